@@ -77,7 +77,10 @@ pub(super) const WORDS: &[HelpWord] = &[
         &["waist", "hips", "body"],
         &["round the body with the tape snug; the recipe adds the ease. Name it once: waist = 56 cm, then waist=waist"],
     ),
-    word(&["workshop", "set-up", "settings"], &["a folder of small tables, yours or the demo: help files tells which"]),
+    word(
+        &["set-up", "settings"],
+        &["a workshop is a folder of small tables: own workshop asks for yours, help files tells which they are"],
+    ),
     word(
         &["files", "folder", "csv"],
         &[
@@ -122,7 +125,10 @@ pub(super) const WORDS: &[HelpWord] = &[
     word(&["deposit", "paid"], &["not kept by the program yet; for 40 % of a price type 40 % of first.price"]),
     word(
         &["wage", "labour", "rate", "overhead"],
-        &["your hour, and the minutes of each kind of work, stand in rates.csv of the workshop's folder"],
+        &[
+            "your hour, and the minutes of each kind of work, stand in rates.csv of the workshop's folder",
+            "add rate sew a seam, 1.6 min/yd puts in your own; those without a row may be built-in ones, and are marked",
+        ],
     ),
     word(
         &["fee", "commission"],

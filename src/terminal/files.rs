@@ -136,7 +136,25 @@ pub(super) fn names_from(here: &Path, typed: &str, most: usize) -> Vec<String> {
 pub(super) fn replace_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileProblem> {
     let files: Vec<(PathBuf, &[u8])> =
         files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
-    replace_in(folder, &files, Readers::AsBefore)
+    replace_in(folder, &files, Readers::AsBefore, Over::Earlier)
+}
+
+/// Makes several files of one folder: all texts are on the disk before the first is there under its name. If a file of
+/// one of the names is there, none is made.
+pub(super) fn create_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileProblem> {
+    let files: Vec<(PathBuf, &[u8])> =
+        files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
+    replace_in(folder, &files, Readers::AsBefore, Over::Nothing)
+}
+
+/// Checks that files can be made in a folder; of one that is not there, in the nearest above it that is.
+pub(super) fn check_room(folder: &Path) -> Result<(), FileProblem> {
+    let there = folder.ancestors().find(|folder| folder.exists()).unwrap_or(folder);
+    // Dropped at once, and removes itself.
+    match tempfile::Builder::new().prefix(".room.").tempfile_in(there) {
+        Ok(_) => Ok(()),
+        Err(error) => Err(FileProblem::Write(folder.to_path_buf(), error)),
+    }
 }
 
 /// Removes files of a folder; those that are not there are gone already.
@@ -166,7 +184,7 @@ pub(super) fn replace_private(path: &Path, bytes: &[u8]) -> Result<(), FileProbl
 fn replace_one(path: &Path, bytes: &[u8], readers: Readers) -> Result<(), FileProblem> {
     let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    replace_in(folder, &[(path.clone(), bytes)], readers)
+    replace_in(folder, &[(path.clone(), bytes)], readers, Over::Earlier)
 }
 
 /// Who may read a new file.
@@ -178,7 +196,16 @@ enum Readers {
     OwnerAlone,
 }
 
-fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], readers: Readers) -> Result<(), FileProblem> {
+/// What a new file may take the place of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Over {
+    /// An earlier file of the name.
+    Earlier,
+    /// Nothing: a file of the name is an error.
+    Nothing,
+}
+
+fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], readers: Readers, over: Over) -> Result<(), FileProblem> {
     let problem = |path: PathBuf| move |error| FileProblem::Write(path, error);
     for inside in files.iter().filter_map(|(path, _)| path.parent()).chain([folder]) {
         fs::create_dir_all(inside).map_err(problem(inside.to_path_buf()))?;
@@ -187,6 +214,9 @@ fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], readers: Readers) -> Re
     for (path, bytes) in files {
         if path.is_dir() {
             return Err(FileProblem::Folder(path.clone()));
+        }
+        if over == Over::Nothing && path.exists() {
+            return Err(FileProblem::Taken(path.clone()));
         }
         let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
         let prefix = format!(".{name}.");
@@ -206,8 +236,22 @@ fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], readers: Readers) -> Re
         file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(problem(path.clone()))?;
         written.push((path, file));
     }
+    let mut made: Vec<&PathBuf> = Vec::new();
     for (path, file) in written {
-        file.persist(path).map_err(|error| FileProblem::Write(path.clone(), error.error))?;
+        match over {
+            Over::Earlier => file.persist(path).map_err(|error| FileProblem::Write(path.clone(), error.error))?,
+            Over::Nothing => file.persist_noclobber(path).map_err(|error| {
+                // Somebody else made it just now: those made before it are taken away again.
+                for made in &made {
+                    let _removed = fs::remove_file(made);
+                }
+                match error.error.kind() {
+                    io::ErrorKind::AlreadyExists => FileProblem::Taken(path.clone()),
+                    _ => FileProblem::Write(path.clone(), error.error),
+                }
+            })?,
+        };
+        made.push(path);
     }
     sync_folder(folder);
     Ok(())

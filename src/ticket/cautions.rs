@@ -57,16 +57,8 @@ impl Danger {
 }
 
 /// Defaults for a caution: everywhere, of common practice, on tickets whose recipe names it.
-const NAMED: Caution = Caution {
-    key: "",
-    text: "",
-    brief: None,
-    added: &[],
-    source: PRACTICE,
-    markets: &[],
-    when: &[],
-    never: &[],
-};
+const NAMED: Caution =
+    Caution { key: "", text: "", brief: None, added: &[], source: PRACTICE, markets: &[], when: &[], never: &[] };
 
 const PRACTICE: &str = "common practice, no source";
 

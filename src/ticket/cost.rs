@@ -10,7 +10,7 @@
 use super::buying::{Bill, join_names, no_price_words};
 use super::job::{Job, preferred_unit, to_the_cent};
 use super::lay::Lay;
-use super::minutes::OrderMinutes;
+use super::minutes::{BUILT_IN, OrderMinutes};
 use super::needs::RequiredMaterial;
 use super::stitching::{Stitching, THREAD_WASTE};
 use crate::quantity::{Length, Liked, Money, Quantity, Unit, number};
@@ -173,13 +173,15 @@ impl OrderPrice {
             table.push(vec![name.into(), amount.into(), note.into()])
         };
         if minutes.is_due {
-            push("minutes", worked(minutes), &minutes.unknown_words())?;
+            let built_in = minutes.built_in_words(&job.sentence_style);
+            push("minutes", worked(minutes), &joined_notes(minutes.unknown_words(), built_in.as_deref()))?;
         }
         if !self.sheet.cost.is_empty() {
             push("cost", self.cost.map(Quantity::from), &self.sheet.reasons())?;
         }
         if let Some(price) = self.price {
-            push("price", Some(price.into()), &self.sheet.without_words())?;
+            let marked = (!minutes.built_in.is_empty()).then(|| format!("with {BUILT_IN}"));
+            push("price", Some(price.into()), &joined_notes(self.sheet.without_words(), marked.as_deref()))?;
         }
         if let Some(each) = self.each.filter(|_| job.ticket.garments > 1) {
             push("price for one garment", Some(each.into()), &format!("of {}", job.ticket.garments))?;
@@ -223,6 +225,15 @@ fn sum(lines: &[Line]) -> Option<Money> {
     let mut priced = lines.iter().filter_map(|line| line.money).peekable();
     priced.peek()?;
     Some(priced.sum())
+}
+
+/// Joins a note that may be empty and one that may follow it.
+fn joined_notes(first: String, second: Option<&str>) -> String {
+    match second {
+        Some(second) if first.is_empty() => second.to_owned(),
+        Some(second) => format!("{first}; {second}"),
+        None => first,
+    }
 }
 
 fn plain_table(name: &'static str, lines: &[Line]) -> Result<Table, TableError> {
@@ -327,7 +338,12 @@ impl Sheet {
         let note = match wage {
             _ if !minutes.any_known => "no rate".to_owned(),
             None => "no wage is set".to_owned(),
-            Some(wage) => format!("at {}{}", job.sentence_style.show(wage), minutes.beside_known()),
+            Some(wage) => format!(
+                "at {}{}{}",
+                job.sentence_style.show(wage),
+                minutes.beside_own(&job.sentence_style),
+                minutes.beside_known()
+            ),
         };
         if labour.is_none() {
             self.leave_out("labour".to_owned(), note.clone());

@@ -1,4 +1,5 @@
-//! The working minutes of an order: each operation timed by the workshop's rates, else by the recipe's estimate.
+//! The working minutes of an order: each operation timed by the workshop's rates, else by the built-in minutes where the
+//! workshop takes them, else by the recipe's estimate. What the workshop has not timed itself is marked.
 //!
 //! Never here: what an hour costs.
 
@@ -9,6 +10,9 @@ use crate::quantity::{Dimension, Liked, Quantity, Style, Time, Unit, number};
 use crate::table::{Table, TableError};
 use crate::workshop::{Minutes, RateError, names};
 use std::collections::BTreeSet;
+
+/// What minutes are called that the workshop has not timed itself.
+pub(super) const BUILT_IN: &str = "built-in minutes";
 
 /// The working time of an order.
 #[derive(Debug)]
@@ -23,6 +27,10 @@ pub(super) struct OrderMinutes {
     pub(super) any_known: bool,
     /// Operations whose minutes are unknown, each once.
     pub(super) unknown: Vec<String>,
+    /// Operations with built-in minutes, each once.
+    pub(super) built_in: Vec<String>,
+    /// How many times the built-in minutes are taken.
+    pub(super) built_in_times: Option<f64>,
     /// Whether the order takes time: it has work, or something is cut or sewn.
     pub(super) is_due: bool,
 }
@@ -49,6 +57,30 @@ impl OrderMinutes {
         if words.is_empty() { words } else { format!("; {words}") }
     }
 
+    /// Says which minutes are built in, for the totals: `built-in minutes, about 1.32 times, until you time: pack`; `None` if all
+    /// are the workshop's own.
+    pub(super) fn built_in_words(&self, style: &Style) -> Option<String> {
+        if self.built_in.is_empty() {
+            return None;
+        }
+        let taken = built_in_times_words(self.built_in_times, style);
+        Some(format!("{taken}, until you time: {}", self.built_in.join(", ")))
+    }
+
+    /// Says the same without the operations, for a first screen.
+    pub(super) fn built_in_briefly(&self, style: &Style) -> Option<String> {
+        let taken = built_in_times_words(self.built_in_times, style);
+        (!self.built_in.is_empty()).then(|| format!("{taken}, until you time your own"))
+    }
+
+    /// Returns `; built-in minutes, 1.32 times`, to follow a note; empty if all are the workshop's own.
+    pub(super) fn beside_own(&self, style: &Style) -> String {
+        if self.built_in.is_empty() {
+            return String::new();
+        }
+        format!("; {}", built_in_times_words(self.built_in_times, style))
+    }
+
     /// Returns the time of the order for a line of text. Unknown minutes are words, never zero.
     pub(super) fn summary(&self, style: &Style) -> String {
         let clock = Liked { compound: true, ..Liked::unit(Unit::Hour) };
@@ -70,10 +102,14 @@ pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableError> {
     let mut any_known = false;
     let mut unknown: Vec<String> = Vec::new();
     let mut by_operation: Vec<(String, Time)> = Vec::new();
+    let mut built_in: Vec<String> = Vec::new();
     for work in &job.ticket.work {
         let amount = job.ticket.order_amount(work.amount, work.once);
         let amount = if amount.steps() < 0.0 { Quantity::from_steps(0.0, amount.dimension()) } else { amount };
         let (timed, from) = timed(job, work, amount);
+        if timed.is_some_and(|timed| timed.built_in) && !built_in.contains(&work.operation) {
+            built_in.push(work.operation.clone());
+        }
         let set_up = timed
             .map(|timed| if set_up_already.insert(names::key(&work.operation)) { timed.set_up } else { Time::ZERO });
         let minutes = timed.zip(set_up).map(|(timed, set_up)| in_minutes(timed.running + set_up));
@@ -101,7 +137,16 @@ pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableError> {
     by_operation.sort_by(|(_, one), (_, other)| other.steps().total_cmp(&one.steps()));
     let ticket = job.ticket;
     let is_due = !(ticket.work.is_empty() && ticket.pieces.is_empty() && ticket.sewing.is_empty());
-    Ok(OrderMinutes { table, total, by_operation, any_known, unknown, is_due })
+    let built_in_times = job.workshop.rates.built_in_times;
+    Ok(OrderMinutes { table, total, by_operation, any_known, unknown, built_in, built_in_times, is_due })
+}
+
+/// Returns `built-in minutes, 1.32 times`; without the figure if it is 1.
+fn built_in_times_words(times: Option<f64>, style: &Style) -> String {
+    match times {
+        Some(times) if (times - 1.0).abs() > f64::EPSILON => format!("{BUILT_IN}, {} times", style.show_number(times)),
+        _ => BUILT_IN.to_owned(),
+    }
 }
 
 fn in_minutes(time: Time) -> Time {
@@ -111,6 +156,9 @@ fn in_minutes(time: Time) -> Time {
 /// Returns the minutes of a work entry and their source, or `None` and the reason.
 fn timed(job: &Job<'_>, work: &Work, amount: Quantity) -> (Option<Minutes>, String) {
     let error = match job.workshop.rates.minutes_for(&work.operation, amount) {
+        Ok(minutes) if minutes.built_in => {
+            return (Some(minutes), built_in_times_words(job.workshop.rates.built_in_times, &job.sentence_style));
+        }
         Ok(minutes) => return (Some(minutes), "rates.csv".to_owned()),
         Err(error) => error,
     };
@@ -121,7 +169,8 @@ fn timed(job: &Job<'_>, work: &Work, amount: Quantity) -> (Option<Minutes>, Stri
         } else {
             number::from_whole(job.times(work.once))
         };
-        return (Some(Minutes { set_up: Time::ZERO, running: about * times }), "the recipe's estimate".to_owned());
+        let minutes = Minutes { built_in: false, set_up: Time::ZERO, running: about * times };
+        return (Some(minutes), "the recipe's estimate".to_owned());
     }
     let why = match &error {
         RateError::NoSuchOperation { .. } => "no rate".to_owned(),

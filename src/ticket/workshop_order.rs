@@ -8,7 +8,7 @@ use super::job::{Job, to_the_cent};
 use super::lay::{Lay, check_shelf_lays, check_standard_lays, shelf_lays, standard_lays};
 use super::lay_error::LayError;
 use super::lay_notes::{self, About, LayNote};
-use super::minutes::{self, OrderMinutes};
+use super::minutes::{self, BUILT_IN, OrderMinutes};
 use super::needs;
 use super::once::Once;
 use super::small_cuts::{self, SmallCuts};
@@ -206,7 +206,12 @@ impl WorkshopOrder {
             [] => String::new(),
             left_out => format!("; the price leaves out: {}", left_out.join(", ")),
         };
-        Ok(format!("{pieces}, {minutes}, {price}{left_out}"))
+        let marked = match (self.minutes()?.built_in.is_empty(), left_out.is_empty()) {
+            (true, _) => String::new(),
+            (false, true) => format!(" with {BUILT_IN}"),
+            (false, false) => format!(", with {BUILT_IN}"),
+        };
+        Ok(format!("{pieces}, {minutes}, {price}{left_out}{marked}"))
     }
 
     /// Returns the table of every single cut with its marks.

@@ -2,6 +2,7 @@
 //!
 //! Every message says what was found and what is allowed; the hint says what to type.
 
+use crate::diagnostic::Diagnostic;
 use crate::quantity::{Dimension, LiteralErrorKind};
 use crate::table::csv_file::{CsvErrorKind, FileErrorKind, Located, nouns};
 use std::fmt;
@@ -293,5 +294,14 @@ pub(super) fn either(words: &[&str]) -> String {
         Some((last, [])) => (*last).to_owned(),
         Some((last, rest)) => format!("{} or {last}", rest.join(", ")),
         None => String::new(),
+    }
+}
+
+/// What a reader refuses, without the place: the person has not seen the file.
+pub(super) fn said(error: &WorkshopFileError) -> Diagnostic {
+    let said = Diagnostic::new(error.kind.to_string());
+    match error.kind.hint(error.column.as_deref().unwrap_or_default()) {
+        Some(hint) => said.hinting(hint),
+        None => said,
     }
 }

@@ -14,8 +14,10 @@
 //! Each file is checked as a whole: all errors of all files are returned at once, with their lines and columns.
 //! Never here: files on disk (text comes in, text goes out), and actions that change the stock.
 
+mod adding;
 mod checked_file;
 mod cut_rows;
+mod demo_files;
 mod fields;
 mod file_error;
 mod layout;
@@ -25,6 +27,9 @@ mod materials;
 pub(crate) mod names;
 mod price;
 mod rates;
+mod row_text;
+mod set_up;
+mod set_up_rows;
 mod settings;
 mod sizes;
 mod stock;
@@ -32,15 +37,19 @@ mod stock;
 mod tests;
 mod trial_rows;
 mod trials;
+mod typed;
 mod washing;
 mod written;
 
+pub(crate) use adding::add;
 pub(crate) use cut_rows::{LengthRows, PieceRow, PlanRow, read_cut_files, read_plan};
+pub(crate) use demo_files::DEMO_FILES;
 pub(crate) use file_error::{WorkshopFileError, WorkshopFileErrorKind};
 pub(crate) use market::Market;
 pub(crate) use materials::{Material, Materials, PriceFor, SoldBy};
 pub(crate) use price::PriceError;
 pub(crate) use rates::{Minutes, Overhead, RateError, Rates};
+pub(crate) use set_up::{PlainSkirt, SetUp};
 pub(crate) use settings::Settings;
 pub(crate) use sizes::{Size, Sizes};
 pub(crate) use stock::{Stock, StockPiece};

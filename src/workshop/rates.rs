@@ -11,10 +11,12 @@
 //! | fee | `6.5 %` | the share of the selling price that a market or a card takes |
 //! | waste | `5 %` | cloth added at a flat rate to what the pieces need, for the standard cost |
 //! | minimum | `$18` | the lowest price of an order |
+//! | built-in minutes | `132 %` | an operation without a row takes this share of the built-in minutes |
 //!
 //! Never here: the sums of a price.
 
 use super::checked_file::CheckedFile;
+use super::demo_files::DEMO_RATES;
 use super::fields::{self, Fields, Least, Most, UsedNames};
 use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
 use super::layout::{Column, Layout};
@@ -25,6 +27,7 @@ use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::quantity::{Dimension, Length, Money, Quantity, Style, Time};
 use std::fmt;
 use std::io;
+use std::sync::LazyLock;
 
 /// What the minutes of an operation are for.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -76,11 +79,15 @@ pub struct Rates {
     pub waste: Option<f64>,
     /// The lowest price of an order.
     pub minimum: Option<Money>,
+    /// How many times the built-in minutes an operation takes that has no row; `None` leaves it unknown.
+    pub built_in_times: Option<f64>,
 }
 
 /// How long a piece of work takes.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Minutes {
+    /// Whether the workshop has not timed it: built-in minutes, as often as it says.
+    pub built_in: bool,
     /// Once, before it begins.
     pub set_up: Time,
     /// The work itself.
@@ -159,22 +166,58 @@ impl Diagnose for RateError {
     }
 }
 
+/// The operations whose minutes are built in, usual ones of a made-up workshop and no measurement of anybody's: what is
+/// reckoned with them is marked. A test reads the file, so that it is never without them.
+static BUILT_IN: LazyLock<Vec<Operation>> = LazyLock::new(|| {
+    Rates::read("rates.csv", DEMO_RATES, &Settings::default()).map(|rates| rates.operations).unwrap_or_default()
+});
+
+fn named<'o>(operations: &'o [Operation], name: &str) -> Option<&'o Operation> {
+    let key = names::key(name);
+    operations.iter().find(|known| names::key(&known.name) == key)
+}
+
 impl Rates {
-    /// The operation with this name, ignoring case and extra blanks.
+    /// The operation with this name in the file, ignoring case and extra blanks.
     pub fn find(&self, operation: &str) -> Option<&Operation> {
-        let key = names::key(operation);
-        self.operations.iter().find(|known| names::key(&known.name) == key)
+        named(&self.operations, operation)
     }
 
-    /// The name nearest to a mistyped operation.
+    /// Whether the file has a row of this name, an operation's or a rate's.
+    pub(super) fn says(&self, name: &str) -> bool {
+        let key = names::word_key(name);
+        let rate = RATES.iter().find(|(word, _)| names::word_key(word) == key).map(|(_, rate)| *rate);
+        match rate {
+            Some(Rate::Wage) => self.wage.is_some(),
+            Some(Rate::Overhead) => self.overhead.is_some(),
+            Some(Rate::MarkUp) => self.mark_up.is_some(),
+            Some(Rate::Fee) => self.fee.is_some(),
+            Some(Rate::Waste) => self.waste.is_some(),
+            Some(Rate::Minimum) => self.minimum.is_some(),
+            Some(Rate::BuiltIn) => self.built_in_times.is_some(),
+            None => self.find(name).is_some(),
+        }
+    }
+
+    /// The name nearest to a mistyped operation, of the file or built in where that counts.
     pub fn nearest(&self, operation: &str) -> Option<&str> {
-        names::nearest(operation, self.operations.iter().map(|known| known.name.as_str()))
+        let built_in: &[Operation] = if self.built_in_times.is_some() { &BUILT_IN } else { &[] };
+        names::nearest(operation, self.operations.iter().chain(built_in).map(|known| known.name.as_str()))
+    }
+
+    /// The operation with this name and how many times its minutes it takes: the row of the file, else the built-in one
+    /// where the file says how many times. The flag says whether it is built in.
+    fn timed(&self, operation: &str) -> Option<(&Operation, f64, bool)> {
+        if let Some(own) = self.find(operation) {
+            return Some((own, 1.0, false));
+        }
+        Some((named(&BUILT_IN, operation)?, self.built_in_times?, true))
     }
 
     /// How long an amount of an operation takes: a length if it is timed by length, otherwise a plain number. The
     /// set-up is separate, because it comes once however many orders follow.
     pub fn minutes_for(&self, operation: &str, amount: Quantity) -> Result<Minutes, RateError> {
-        let known = self.find(operation).ok_or_else(|| RateError::NoSuchOperation {
+        let (known, often, built_in) = self.timed(operation).ok_or_else(|| RateError::NoSuchOperation {
             written: operation.to_owned(),
             nearest: self.nearest(operation).map(str::to_owned),
         })?;
@@ -186,7 +229,7 @@ impl Rates {
         if times < 0.0 {
             return Err(RateError::Negative { operation: known.name.clone() });
         }
-        Ok(Minutes { set_up: known.set_up, running: known.minutes * times })
+        Ok(Minutes { built_in, set_up: known.set_up * often, running: known.minutes * (times * often) })
     }
 
     /// Reads rates.csv, or returns all errors of the text.
@@ -229,8 +272,8 @@ impl Rates {
             fields.error(VALUE, WorkshopFileErrorKind::Blank { example });
             return;
         }
-        let value = fields.figure(VALUE, rate.dimensions(), Least::Zero);
-        let Some(value) = value else { return };
+        let least = if matches!(rate, Rate::BuiltIn) { Least::AboveZero } else { Least::Zero };
+        let Some(value) = fields.figure(VALUE, rate.dimensions(), least) else { return };
         match rate {
             Rate::Wage => self.wage = Some(value),
             Rate::Overhead if value.dimension() == Dimension::MONEY_BY_TIME => {
@@ -241,6 +284,7 @@ impl Rates {
             Rate::Fee => self.fee = fields.within(VALUE, value, Most::BelowWhole),
             Rate::Waste => self.waste = fields.within(VALUE, value, Most::Any),
             Rate::Minimum => self.minimum = Money::try_from(value).ok(),
+            Rate::BuiltIn => self.built_in_times = fields.within(VALUE, value, Most::Any),
         }
     }
 
@@ -268,6 +312,7 @@ impl Rates {
                 Rate::Fee => out.share(self.fee),
                 Rate::Waste => out.share(self.waste),
                 Rate::Minimum => out.measure(self.minimum),
+                Rate::BuiltIn => out.share(self.built_in_times),
             };
             if !value.is_empty() {
                 out.row([name.to_owned(), String::new(), String::new(), String::new(), value])?;
@@ -285,6 +330,7 @@ enum Rate {
     Fee,
     Waste,
     Minimum,
+    BuiltIn,
 }
 
 impl Rate {
@@ -292,19 +338,20 @@ impl Rate {
         match self {
             Self::Wage => &[Dimension::MONEY_BY_TIME],
             Self::Overhead => &[Dimension::MONEY_BY_TIME, Dimension::NUMBER],
-            Self::MarkUp | Self::Fee | Self::Waste => &[Dimension::NUMBER],
+            Self::MarkUp | Self::Fee | Self::Waste | Self::BuiltIn => &[Dimension::NUMBER],
             Self::Minimum => &[Dimension::MONEY],
         }
     }
 }
 
-const RATES: [(&str, Rate); 6] = [
+const RATES: [(&str, Rate); 7] = [
     ("wage", Rate::Wage),
     ("overhead", Rate::Overhead),
     ("mark-up", Rate::MarkUp),
     ("fee", Rate::Fee),
     ("waste", Rate::Waste),
     ("minimum", Rate::Minimum),
+    ("built-in minutes", Rate::BuiltIn),
 ];
 
 const OPERATION: &str = "operation";

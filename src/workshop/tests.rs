@@ -5,9 +5,12 @@ use crate::diagnostic::Diagnose;
 use crate::quantity::{InchStep, Length, Money, Quantity, Tape, Time, Unit};
 use crate::table::Dialect;
 
+mod adding;
 mod bad_files;
+mod built_in;
 mod demo;
 mod round_trip;
+mod set_up;
 mod two_fronts;
 
 fn read(files: &[(&str, &str)]) -> Workshop {

@@ -211,11 +211,11 @@ fn a_file_of_a_hundred_megabytes_is_refused_at_once() {
 }
 
 /// A small disk, mounted at a folder while this value lives.
-struct SmallDisk(std::path::PathBuf);
+pub(crate) struct SmallDisk(std::path::PathBuf);
 
 impl SmallDisk {
     /// `None` if mounting is not allowed, as for anyone but root.
-    fn at(folder: &Path, options: &str) -> Option<Self> {
+    pub(crate) fn at(folder: &Path, options: &str) -> Option<Self> {
         fs::create_dir_all(folder).unwrap();
         let mounted = Command::new("mount")
             .args(["-t", "tmpfs", "-o", options, "tmpfs"])
@@ -229,7 +229,7 @@ impl SmallDisk {
         mounted.then(|| Self(folder.to_path_buf()))
     }
 
-    fn remount(&self, options: &str) {
+    pub(crate) fn remount(&self, options: &str) {
         let status = Command::new("mount").args(["-o", options]).arg(&self.0).status().unwrap();
         assert!(status.success());
     }

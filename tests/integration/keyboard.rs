@@ -499,3 +499,17 @@ fn questions_are_asked_answered_dropped_and_called_up_again() {
     answered(&mut session, "frill  2 pieces to cut");
     leave(session);
 }
+
+#[test]
+fn an_empty_line_at_a_question_takes_what_is_usual() {
+    let here = transcript_folder("keyboard");
+    let mut session = prompt(here.path());
+    session.send_line("edge = 1 m").unwrap();
+    answered(&mut session, "edge  1 m");
+    session.send_line("run gathered_trim as frill depth=6 cm cloth=any 45 in at $6/yd").unwrap();
+    session.exp_string("nothing typed takes edge").unwrap();
+    session.exp_string("? ").unwrap();
+    session.send_line("").unwrap();
+    answered(&mut session, "frill  2 pieces to cut");
+    leave(session);
+}

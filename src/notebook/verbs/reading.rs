@@ -63,6 +63,11 @@ impl<'t> Arguments<'t> {
         self.keywords.contains(&keyword)
     }
 
+    /// The first keyword of the form that was typed; empty if it has none.
+    pub fn keyword(&self) -> &'static str {
+        self.keywords.first().copied().unwrap_or_default()
+    }
+
     /// The number that was typed, or 1.
     pub fn count(&self) -> usize {
         self.count.unwrap_or(1)

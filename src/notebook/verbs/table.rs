@@ -382,6 +382,78 @@ fair.txt      1      1",
         ..PLAIN
     },
     Verb {
+        name: "own",
+        forms: &[form(&[word("workshop")]), form(&[word("workshop"), word("in"), part(Folder, "FOLDER")])],
+        summary: "sets up your own workshop: asks for tape, wage, cloth and a first order, and writes the files after the last answer",
+        incomplete: Some(IncompleteLine {
+            question: "your own what?",
+            hint: "type own workshop, or own workshop in mine for a folder of its own",
+        }),
+        only_typed: true,
+        example: &["own workshop in mine"],
+        shown: "\
+your workshop, in the folder mine
+Enter takes what stands in [ ], back goes to the question before, help explains it, cancel drops them all; nothing is
+written before the last answer
+1  your tape: inch or cm?  [inch]",
+        ..PLAIN
+    },
+    Verb {
+        name: "demo",
+        forms: &[form(&[word("workshop")]), form(&[word("workshop"), word("in"), part(Folder, "FOLDER")])],
+        summary: "lays down the files of an invented workshop to try things in; no file is written over",
+        incomplete: Some(IncompleteLine {
+            question: "a demo of what?",
+            hint: "type demo workshop, or demo workshop in tryout for a folder of its own",
+        }),
+        only_typed: true,
+        example: &["demo workshop in tryout"],
+        shown: "\
+settings.csv, materials.csv, stock.csv, trials.csv, rates.csv, sizes.csv, pieces.csv, lengths.csv, strips.csv, rolls.csv
+and SCENARIO.md are in the folder tryout; the next time, start there or type shirr --workshop tryout
+everything in it is invented: own workshop in mine asks for your own before you quote a price",
+        ..PLAIN
+    },
+    Verb {
+        name: "workshop",
+        forms: &[form(&[])],
+        summary: "tells which folder is in use and what its files hold",
+        example: &["workshop"],
+        shown: "\
+folder demo
+file           holds
+
+settings.csv   inch tape, money in $
+materials.csv  19 materials
+stock.csv      27 lines of stock
+…",
+        ..PLAIN
+    },
+    Verb {
+        name: "add",
+        forms: &[
+            form(&[word("cloth"), part(Words, "NAME, 43 1/2 in wide, $9.25/yd, …")]),
+            form(&[word("roll"), part(Words, "NAME, …")]),
+            form(&[word("notion"), part(Words, "NAME, …")]),
+            form(&[word("thread"), part(Words, "NAME, …")]),
+            form(&[word("price"), part(Words, "NAME, $9.25/yd")]),
+            form(&[word("rate"), part(Words, "NAME, 1.6 min/yd, …")]),
+            form(&[word("trial"), part(Words, "NAME, CLOTH, 20 in to 5 in, …")]),
+            form(&[word("remnant"), part(Words, "MARK, CLOTH, 31 in by 42 in, …")]),
+        ],
+        summary: "puts one more line into the workshop's files; a name that is there already is refused",
+        incomplete: Some(IncompleteLine {
+            question: "add what: cloth, roll, notion, thread, price, rate, trial or remnant?",
+            hint: "type add cloth white lawn, 43 1/2 in wide, $9.25/yd, washed first, loses 4 % and 2 %",
+        }),
+        only_typed: true,
+        example: &["add cloth plain net, 54 in wide, $2.40/yd, loses nothing"],
+        shown: "\
+added to materials.csv: plain net, kind cloth, usable width 54 in, price $2.40/yd, sold by 1/8 yd, shrink along 0 %,
+shrink across 0 %",
+        ..PLAIN
+    },
+    Verb {
         name: "help",
         forms: &[form(&[]), form(&[part(Topic, "WORD")])],
         summary: "explains a function, a verb, a topic, or whatever holds the word",

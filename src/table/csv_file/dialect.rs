@@ -61,8 +61,21 @@ impl Dialect {
             }
         };
         let mut builder = WriterBuilder::new();
-        builder.delimiter(delimiter).terminator(Terminator::CRLF);
+        // A name that begins with `#` is quoted, so that it is never read as a remark.
+        builder.delimiter(delimiter).terminator(Terminator::CRLF).comment(Some(b'#'));
         Ok(builder.from_writer(out))
+    }
+
+    /// One row as a line, without its line end; no byte order mark, which stands only at the start of a file.
+    pub(crate) fn line(self, fields: &[String]) -> String {
+        let delimiter = u8::try_from(self.separator()).unwrap_or(b',');
+        let mut builder = WriterBuilder::new();
+        let mut writer =
+            builder.delimiter(delimiter).terminator(Terminator::CRLF).comment(Some(b'#')).from_writer(Vec::new());
+        // Nothing in memory fails.
+        let _written = writer.write_record(fields);
+        let bytes = writer.into_inner().unwrap_or_default();
+        String::from_utf8_lossy(&bytes).trim_end_matches(['\r', '\n']).to_owned()
     }
 
     pub(super) fn is_separator(self, sign: &str) -> bool {

@@ -1,7 +1,8 @@
 //! The only reader of CSV files: it parses both workshop files and tables of any columns.
 //!
 //! It finds the dialect, numbers the lines and undoes what spreadsheets do to a file: a byte order mark, a `sep=`
-//! line, blank lines, blank fields at the right edge. [`Located`] says where an error is.
+//! line, blank lines, blank fields at the right edge. A line that begins with `# ` is a remark and skipped. [`Located`]
+//! says where an error is.
 //!
 //! Never here: which columns a file may have; what a field means to the workshop or a table.
 
@@ -41,7 +42,7 @@ pub(crate) struct CsvFile {
     pub(crate) dialect: Dialect,
     /// How figures are written in it.
     pub(crate) reading: Reading,
-    /// The first row that is not blank.
+    /// The first row that is neither blank nor a remark.
     pub(crate) headings: CsvRow,
     /// The rows below, without blank ones.
     pub(crate) rows: Vec<CsvRow>,

@@ -52,22 +52,54 @@ impl Dialect {
     }
 }
 
-/// The rows of a text that are not blank, including the headings; `skipped` lines came before it.
+/// The rows of a text that are neither blank nor a remark, including the headings; `skipped` lines came before it.
 pub(super) fn rows(text: &str, dialect: Dialect, skipped: u64) -> Vec<CsvRow> {
     let Ok(delimiter) = u8::try_from(dialect.separator()) else { return Vec::new() };
-    let mut reader =
-        csv::ReaderBuilder::new().has_headers(false).flexible(true).delimiter(delimiter).from_reader(text.as_bytes());
+    let mut builder = csv::ReaderBuilder::new();
+    builder.has_headers(false).flexible(true).delimiter(delimiter);
     let mut lines = Lines { text, at: 0, line: skipped + 1 };
-    // A text in memory is always whole and readable, so no record fails.
-    let records = reader.records().filter_map(Result::ok);
-    records
-        .map(|record| {
+    let mut rows = Vec::new();
+    let mut begin = 0;
+    // A remark may hold quotes, which would run on into the next row: the reader never sees one, and starts anew behind it.
+    while let Some(from) = behind_remarks(text, begin) {
+        begin = text.len();
+        let mut reader = builder.from_reader(text.get(from..).unwrap_or_default().as_bytes());
+        // A text in memory is always whole and readable, so no record fails.
+        for record in reader.records().filter_map(Result::ok) {
             let start = record.position().map_or(0, csv::Position::byte);
+            let start = from + usize::try_from(start).unwrap_or(usize::MAX).min(text.len() - from);
+            let line = lines.line_of(start);
+            if is_remark(text.get(lines.at..).unwrap_or_default()) {
+                begin = lines.at;
+                break;
+            }
             let fields: Vec<String> = record.iter().map(|field| field.trim().to_owned()).collect();
-            CsvRow { line: lines.line_of(start), fields }
-        })
-        .filter(|row| !row.is_blank())
-        .collect()
+            rows.push(CsvRow { line, fields });
+        }
+    }
+    rows.retain(|row| !row.is_blank());
+    rows
+}
+
+/// Whether a text begins with a remark: `#` and a blank, or `#` alone on its line. `#12` is a name.
+fn is_remark(text: &str) -> bool {
+    text.strip_prefix('#').is_some_and(|rest| rest.is_empty() || rest.starts_with([' ', '\t', '\r', '\n']))
+}
+
+/// Where the text goes on behind the blank lines and remarks that it has from a place on; `None` at its end.
+fn behind_remarks(text: &str, mut at: usize) -> Option<usize> {
+    loop {
+        let rest = text.get(at..)?;
+        let line = rest.trim_start_matches(['\r', '\n']);
+        at += rest.len() - line.len();
+        if line.is_empty() {
+            return None;
+        }
+        if !is_remark(line) {
+            return Some(at);
+        }
+        at += line.find(['\r', '\n']).unwrap_or(line.len());
+    }
 }
 
 /// Counts lines alongside the records. The reader's own count is off after blank lines, which it takes to be part of
@@ -79,8 +111,8 @@ struct Lines<'t> {
 }
 
 impl Lines<'_> {
-    fn line_of(&mut self, byte: u64) -> u64 {
-        let start = usize::try_from(byte).unwrap_or(usize::MAX).min(self.text.len());
+    /// The line of the first byte from `start` on that is no line break, where `at` stands afterwards.
+    fn line_of(&mut self, start: usize) -> u64 {
         let rest = self.text.get(start..).unwrap_or_default();
         let first = start + (rest.len() - rest.trim_start_matches(['\r', '\n']).len());
         let passed = self.text.get(self.at..first).unwrap_or_default();

@@ -167,3 +167,15 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn a_line_that_begins_with_a_hash_and_a_blank_is_a_remark() {
+    let text = "# hers, \"since May\n\na,b\n# one; two\n#\n1,2\n\n# \"odd, quotes\n\"# 3\",4\n#5,6\n# end";
+    let row = |line, fields: [&str; 2]| (line, fields.map(str::to_owned).to_vec());
+    let found = lines(read(text, Reading::default()).unwrap());
+    assert_eq!(found, [row(3, ["a", "b"]), row(6, ["1", "2"]), row(9, ["# 3", "4"]), row(10, ["#5", "6"])]);
+    // Line ends of every kind are counted, and a hash inside a field is no remark.
+    let found = lines(read("# x\r\n#\r\na;b\r\n1;# 2\r\n\"1\r\n# 2\";3\r\n", Reading::default()).unwrap());
+    assert_eq!(found, [row(3, ["a", "b"]), row(4, ["1", "# 2"]), row(5, ["1\r\n# 2", "3"])]);
+    assert_eq!(read("# only\n#\n", Reading::default()).unwrap_err().to_string(), "t.csv: the file is empty");
+}

@@ -14,6 +14,7 @@ mod reckon;
 mod reference;
 mod show;
 mod vary;
+mod workshop;
 mod write;
 
 use super::app::App;
@@ -30,7 +31,7 @@ type Action = fn(&mut Session, &mut App<'_>, Arguments<'_>) -> Result<After, Dia
 /// The verbs of a family, each with its action.
 type Family = &'static [(&'static str, Action)];
 
-const FAMILIES: [Family; 10] = [
+const FAMILIES: [Family; 11] = [
     change::ACTIONS,
     chart::ACTIONS,
     compare::ACTIONS,
@@ -40,6 +41,7 @@ const FAMILIES: [Family; 10] = [
     pages::ACTIONS,
     show::ACTIONS,
     vary::ACTIONS,
+    workshop::ACTIONS,
     write::ACTIONS,
 ];
 

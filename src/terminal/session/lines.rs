@@ -23,9 +23,16 @@ impl Session {
     /// Runs one line, then saves the page if it changed.
     pub(crate) fn line(&mut self, app: &mut App<'_>, typed: &str) -> After {
         self.check_sources(app);
-        let with_points = (self.asking.is_none() && self.host.style().decimal_comma).then(|| with_points(typed));
+        let is_line = !self.is_asking();
+        let with_points = (is_line && self.host.style().decimal_comma).then(|| with_points(typed));
         let typed = with_points.as_deref().unwrap_or(typed);
-        let after = if self.asking.is_some() { self.take_answer(app, typed) } else { self.run_line(app, typed) };
+        let after = if self.setting_up.is_some() {
+            self.take_set_up_answer(app, typed)
+        } else if self.asking.is_some() {
+            self.take_answer(app, typed)
+        } else {
+            self.run_line(app, typed)
+        };
         app.print_cautions(&self.host);
         self.keep(app);
         after
@@ -138,7 +145,7 @@ impl Session {
     }
 
     /// Shows the first screen of the order that was put into a cell; `None` if there is none.
-    fn show_placed(&mut self, app: &mut App<'_>, cell: &str) -> Option<After> {
+    pub(super) fn show_placed(&mut self, app: &mut App<'_>, cell: &str) -> Option<After> {
         let ticket = self.page.value(cell)?.ok()?.clone().try_cast::<TicketObject>()?;
         let shown = self.show_first(app, &ticket.0, cell);
         Some(shown.map_or_else(|error| print_error(app, &error), |()| After::Done))
@@ -183,7 +190,7 @@ impl Session {
     }
 
     /// Detects changes outside the page (workshop files, recipes, tables) and recomputes what depends on them.
-    fn check_sources(&mut self, app: &mut App<'_>) {
+    pub(crate) fn check_sources(&mut self, app: &mut App<'_>) {
         let sources = self.page.sources();
         let mut changed = self.watch.look(app, &sources);
         if changed.is_empty() {
@@ -375,8 +382,9 @@ pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> 
     if !waiting.trim().is_empty() && session.line(app, &waiting) == After::Failed {
         code = FAILED;
     }
-    if session.asking.is_some() {
-        app.output.eprint("the lines ended before all questions were answered; the recipe was not run");
+    if session.is_asking() {
+        let undone = if session.setting_up.is_some() { "nothing was written" } else { "the recipe was not run" };
+        app.output.eprint(&format!("the lines ended before all questions were answered; {undone}"));
         code = FAILED;
     }
     code

@@ -5,6 +5,7 @@ pub(crate) mod folder_pages;
 pub(crate) mod lines;
 mod page_file;
 pub(crate) mod prompt;
+pub(crate) mod setting_up;
 mod world;
 
 use crate::engine::Host;
@@ -13,6 +14,7 @@ use crate::terminal::app::App;
 use crate::ticket::WorkshopOrder;
 use asking::Asking;
 use page_file::PageFile;
+use setting_up::SettingUp;
 use std::rc::Rc;
 use world::Watch;
 
@@ -22,6 +24,7 @@ pub(crate) struct Session {
     pub(crate) host: Host,
     pub(crate) file: PageFile,
     pub(crate) asking: Option<Asking>,
+    pub(crate) setting_up: Option<Box<SettingUp>>,
     /// The next part of the tour, from 0.
     pub(crate) tour: usize,
     /// The order shown last, which `all`, `sheet` and `show` with a section mean without a name.
@@ -56,6 +59,7 @@ impl Session {
             host: app.host(),
             file: PageFile::unnamed(app.state_folder.as_deref()),
             asking: None,
+            setting_up: None,
             tour: 0,
             last_order: None,
             placed: None,
@@ -68,6 +72,22 @@ impl Session {
 
     /// Whether a line is incomplete; an answer to a question never is.
     pub(crate) fn is_open(&self, typed: &str) -> bool {
-        self.asking.is_none() && is_open(typed, self.host.reading())
+        !self.is_asking() && is_open(typed, self.host.reading())
+    }
+
+    /// Whether a typed line is an answer to a question.
+    pub(crate) fn is_asking(&self) -> bool {
+        self.asking.is_some() || self.setting_up.is_some()
+    }
+
+    /// Drops the questions that are being asked, and returns what to say about it.
+    pub(crate) fn drop_questions(&mut self) -> &'static str {
+        self.asking = None;
+        if self.setting_up.take().is_some() { setting_up::SET_UP_DROPPED } else { asking::STOPPED }
+    }
+
+    /// Takes the workshop's files as they are now for known.
+    fn watch_anew(&mut self, app: &App<'_>) {
+        self.watch = Watch::of(app);
     }
 }

@@ -156,9 +156,9 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
     let mut waiting = String::new();
     loop {
         app.output.flush();
-        let prompt = match (waiting.is_empty(), &session.asking) {
-            (true, Some(_)) => ANSWER,
-            (true, None) => PROMPT,
+        let prompt = match (waiting.is_empty(), session.is_asking()) {
+            (true, true) => ANSWER,
+            (true, false) => PROMPT,
             (false, _) => MORE,
         };
         view.take_page(&mut session);
@@ -177,7 +177,7 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
                     continue;
                 }
                 let text = std::mem::take(&mut waiting);
-                if session.asking.is_none() {
+                if !session.is_asking() {
                     remember(&mut editor, history.as_deref(), &text);
                 }
                 if each_line(&mut session, app, &text) == After::Leave {
@@ -188,9 +188,9 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
                     remember(&mut editor, history.as_deref(), &line);
                 }
             }
-            Err(ReadlineError::Interrupted) if session.asking.is_some() => {
-                session.asking = None;
-                app.output.eprint(STOPPED);
+            Err(ReadlineError::Interrupted) if session.is_asking() => {
+                let dropped = session.drop_questions();
+                app.output.eprint(dropped);
             }
             Err(ReadlineError::Interrupted) if waiting.is_empty() => app.output.eprint("Ctrl-D or “leave” leaves"),
             Err(ReadlineError::Interrupted) => {
@@ -217,7 +217,7 @@ impl PageView {
     fn take_page(&self, session: &mut Session) {
         self.page.replace(std::mem::take(&mut session.page));
         self.style.replace(session.host.style());
-        self.answering.replace(session.asking.is_some());
+        self.answering.replace(session.is_asking());
     }
 
     fn return_page(&self, session: &mut Session) {
@@ -235,6 +235,11 @@ fn greet(session: &Session, app: &mut App<'_>, was_here_before: bool) {
     } else if !was_here_before {
         app.output.print_wrapped("New here? tour shows you round in five minutes.");
     }
+    if app.opened.folder.is_none() {
+        app.output.print_wrapped(
+            "No workshop is in this folder: own workshop asks for yours, demo workshop lays down an invented one.",
+        );
+    }
 }
 
 /// Says where the page is kept.
@@ -247,6 +252,10 @@ fn leave(session: &Session, app: &mut App<'_>) -> u8 {
 
 /// Runs the lines of one input one by one, up to the first that fails: a paste may bring several at once.
 fn each_line(session: &mut Session, app: &mut App<'_>, text: &str) -> After {
+    // An empty line is an answer: it takes what is usual.
+    if text.is_empty() && session.is_asking() {
+        return session.line(app, text);
+    }
     let mut lines = text.lines().peekable();
     let mut waiting = String::new();
     while let Some(line) = lines.next() {

@@ -47,6 +47,7 @@ pub(crate) fn overview(order: &WorkshopOrder, name: &str) -> Result<Vec<Overview
         answers::head(order, name),
         money::price(order)?,
         money::left_out(order)?,
+        OverviewRow::of_sentences("MINUTES", order.minutes()?.built_in_briefly(&order.job().sentence_style)),
         money::to_buy(order)?,
         cuts::row(order)?,
         answers::usual(order),

@@ -301,8 +301,9 @@ fn rates() -> impl Strategy<Value = Rates> {
     let overhead =
         prop_oneof![quantity(0..9000, "/h").prop_map(Overhead::ByTime), share(3000).prop_map(Overhead::Share),];
     let shares = (prop::option::of(share(3000)), prop::option::of(share(999)), prop::option::of(share(999)));
-    (operations, prop::option::of(quantity(0..9000, "/h")), prop::option::of(overhead), shares, some_money()).prop_map(
-        |(operations, wage, overhead, (mark_up, fee, waste), minimum)| Rates {
+    let times = prop::option::of((1..90_000i32).prop_map(|times| f64::from(times) / 10_000.0));
+    (operations, prop::option::of(quantity(0..9000, "/h")), prop::option::of(overhead), shares, some_money(), times)
+        .prop_map(|(operations, wage, overhead, (mark_up, fee, waste), minimum, built_in_times)| Rates {
             operations,
             wage,
             overhead,
@@ -310,8 +311,8 @@ fn rates() -> impl Strategy<Value = Rates> {
             fee,
             waste,
             minimum,
-        },
-    )
+            built_in_times,
+        })
 }
 
 fn sizes() -> impl Strategy<Value = Sizes> {

@@ -201,7 +201,7 @@ elastic: elastic for the waist
   or elastic 1 in, elastic 1/4 in, heading tape, hem tape
 > zip
 no: elastic: no notion called zip
-    type any, or any $0.50/yd
+    type any, or with a price any $0.50/yd
 elastic: elastic for the waist
   elastic, tape, hook …: name it, or any
   or elastic 1 in, elastic 1/4 in, heading tape, hem tape
@@ -286,7 +286,7 @@ fn a_sleeve_is_asked_for_on_the_other_tape_with_a_size_that_lacks_a_measure() {
     let mut dialogue =
         start("puff_sleeve", workshop(), &[("size", "Pip"), ("cloth", "white cotton lawn")], &[]).unwrap();
     check(
-        &dialogue.typed(&["size Wren", "11", "2", "4"]),
+        &dialogue.typed(&["size Wren", "11", "2", "4", "none"]),
         "
 head: armhole, front notch to back notch
   a length; 8 cm to 40 cm (≈ 3 1/8 in to ≈ 15 3/4 in); body measure “armhole between notches”; size Pip does not say it
@@ -305,6 +305,12 @@ cap: height of the fitted sleeve head
   a length; 5 cm to 20 cm (≈ 2 in to ≈ 7 7/8 in)
 > 4
 4 in
+stiffening: cuff stiffening
+  a cloth by name, or one such as any 45 in at $6/yd
+  or ivory tulle, ivory tulle large roll, rose tulle, wide ivory tulle, ivory satin, ivory satin strip, white cotton lawn, blue check lawn; and 2 more, which list shows
+  Enter = without it
+> none
+without stiffening
 ",
     );
     assert_eq!(dialogue.answers(), ["size=Pip", "head=11 in", "sleeve=2 in", "cap=4 in", "cloth=white cotton lawn"]);
@@ -316,7 +322,7 @@ cap: height of the fitted sleeve head
 fn curtains_on_the_metric_tape_with_nothing_in_the_lists() {
     let mut dialogue = start("curtains", metric(), &[("pieces", "2")], &[]).unwrap();
     check(
-        &dialogue.typed(&["180", "2.2 m", "any 137 cm at €29/m", "any"]),
+        &dialogue.typed(&["180", "2.2 m", "any 137 cm at €29/m", "any", "any 137 cm at €8/m"]),
         "
 track: track or pole, end to end
   a length; 30 cm to 600 cm
@@ -334,10 +340,23 @@ tape: heading tape
   elastic, tape, hook …: name it, or any
 > any
 any
+lining: lining
+  a cloth by name, or one such as any 112 cm at €6/m
+  Enter = without it
+> any 137 cm at €8/m
+any 137 cm at €8/m
 ",
     );
-    assert_eq!(dialogue.answers(), ["track=180 cm", "drop=2.2 m", "face=any 137 cm at €29/m", "tape=any", "pieces=2"]);
-    assert_eq!(dialogue.run().garments, 2);
+    let lining = "lining=any 137 cm at €8/m";
+    assert_eq!(
+        dialogue.answers(),
+        ["track=180 cm", "drop=2.2 m", "face=any 137 cm at €29/m", lining, "tape=any", "pieces=2"]
+    );
+    let ticket = dialogue.run();
+    assert_eq!((ticket.garments, ticket.without.len()), (2, 0));
+    // Going back asks again, and an empty line leaves it out.
+    assert_eq!(dialogue.typed(&["back", ""]).lines().last(), Some("without lining"));
+    assert_eq!(dialogue.run().without, ["lining"]);
 }
 
 #[test]

@@ -14,12 +14,12 @@ fn cells_of_the_page_answer_by_their_names() {
     let given = [("tulle", "ivory tulle"), ("satin", "ivory satin"), ("elastic", "any")];
     let mut dialogue = start("strips_on_band", workshop(), &given, &cells).unwrap();
     check(
-        &dialogue.typed(&["", "strip", "waist / 2 + hem", "tulle overlaped", ""]),
+        &dialogue.typed(&["", "strip", "waist / 2 + hem", "tulle overlaped", "", ""]),
         "
 waist: waist, tape snug
   a length; 8 in to 60 in; body measure “waist”
   or size Pip, size Wren, size Juno, size Alder
-  nothing typed takes waist, 21 in
+  Enter = 21 in (from waist)
 >{}
 21 in
 strip: length of a strip, cut off the roll
@@ -33,16 +33,22 @@ strip: length of a strip, cut off the roll
 gathers: passes under the foot, or a trial
   a ratio such as 2, passes such as [6, 5], or the name of a trial; 1 to 60
   or tulle edge to edge, tulle overlapped, lawn once
-  nothing typed takes gathers, 6, 5
+  Enter = 6, 5 (from gathers)
 > tulle overlaped
 no: gathers: there is no trial “tulle overlaped”
     did you mean “tulle overlapped”?
 gathers: passes under the foot, or a trial
   a ratio such as 2, passes such as [6, 5], or the name of a trial; 1 to 60
   or tulle edge to edge, tulle overlapped, lawn once
-  nothing typed takes gathers, 6, 5
+  Enter = 6, 5 (from gathers)
 >{}
 6, 5
+tape: hem tape for the end turnings
+  elastic, tape, hook …: name it, or any
+  or elastic 1 in, elastic 1/4 in, heading tape, hem tape
+  Enter = without it
+>{}
+without tape
 "
         .replace(">{}", "> ")
         .as_str(),
