@@ -1,7 +1,7 @@
 //! The first screen of an order: its few deciding rows, laid out under their labels to fit a screen.
 //!
-//! Where there is no room for all, the cuts give way, because the sheet has them; nothing else does. Never here: what the
-//! rows say.
+//! Where there is no room for all, the cuts give way, because the sheet has them, then the shares of the price and what can
+//! be typed; nothing else does. Never here: what the rows say.
 
 use crate::report::wrap;
 use crate::ticket::{LayError, OverviewRow, WorkshopOrder, overview};
@@ -31,7 +31,8 @@ pub(crate) fn first_screen(
 ) -> Result<Vec<String>, LayError> {
     let mut rows = overview(order, name)?;
     if !next.is_empty() {
-        rows.push(OverviewRow { label: "NEXT", lines: vec![next.to_vec()], ..OverviewRow::default() });
+        let shorter = vec![vec![next.iter().take(1).cloned().collect()]];
+        rows.push(OverviewRow { label: "NEXT", lines: vec![next.to_vec()], shorter });
     }
     Ok(laid_out_to_fit(&mut rows, width))
 }

@@ -4,7 +4,7 @@
 
 use super::first_screen::laid_out_to_fit;
 use crate::plans::pluralized;
-use crate::quantity::{Money, Style, Time};
+use crate::quantity::{Liked, Money, Style, Time, Unit};
 use crate::report::wrap;
 use crate::ticket::{LayError, OverviewRow, WorkshopOrder, overview};
 
@@ -63,7 +63,8 @@ fn said(tried: &[TriedWidth], style: &Style) -> Result<Vec<String>, LayError> {
     let mut parts = vec![span(&mut prices).unwrap_or_else(|| "no price: give the cloth one".to_owned())];
     parts.extend(span(&mut deposits).map(|deposit| format!("deposit {deposit}")));
     times.sort_by(|one, other| one.steps().total_cmp(&other.steps()));
-    let time = |time: &Time| Style { plain: true, ..*style }.show((*time).into());
+    let clock = Liked { compound: true, ..Liked::unit(Unit::Hour) };
+    let time = |time: &Time| Style { plain: true, ..*style }.show(time.liking(clock).into());
     parts.extend(match (times.first(), times.last()) {
         (Some(low), Some(high)) if low == high => Some(format!("work {}", time(low))),
         (Some(low), Some(high)) => Some(format!("work {} to {}", time(low), time(high))),

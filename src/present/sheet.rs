@@ -160,9 +160,8 @@ SMALL  elastic, new
        [ ]        0 to       23  in the casing
        [ ]       23 to       46  in the casing
 MARK   [ ] band: end turning 1 from each end
-NOTE   not used though more is bought: B4-2 (lot L7); each garment is
-       cut from one dye lot, and no lot there holds one more; where the lot does
-       not matter, leave it empty in the list of stock
+NOTE   not used though more is bought: B4-2 (lot L7); each garment is cut from
+       one dye lot, and no lot left holds one more
        ivory satin has a nap: all pieces lie the same way, so mark that way on
        each; they take 24 in, and would take 12 in if some were turned
 

@@ -151,7 +151,7 @@ fn bash_completes_commands_and_options() {
     assert_eq!(completed("shirr de"), "describe");
     assert_eq!(completed("shirr re"), "recipes reckon reference");
     assert_eq!(completed("shirr cut --st"), "--steps --straight");
-    assert_eq!(completed("shirr run --a"), "--anyway");
+    assert_eq!(completed("shirr run --a"), "--all --anyway");
 }
 
 #[test]

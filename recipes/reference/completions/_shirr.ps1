@@ -65,6 +65,7 @@ Register-ArgumentCompleter -Native -CommandName 'shirr' -ScriptBlock {
             [CompletionResult]::new('--csv', '--csv', [CompletionResultType]::ParameterName, 'Leave the tables as CSV files in this folder')
             [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
             [CompletionResult]::new('--anyway', '--anyway', [CompletionResultType]::ParameterName, 'Run a recipe that its check found fault with')
+            [CompletionResult]::new('--all', '--all', [CompletionResultType]::ParameterName, 'Show every table, step and caution, not the first screen alone')
             [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
             [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
             [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
@@ -92,7 +93,6 @@ Register-ArgumentCompleter -Native -CommandName 'shirr' -ScriptBlock {
             break
         }
         'shirr;sheet' {
-            [CompletionResult]::new('--csv', '--csv', [CompletionResultType]::ParameterName, 'Leave the tables as CSV files in this folder')
             [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
             [CompletionResult]::new('--anyway', '--anyway', [CompletionResultType]::ParameterName, 'Run a recipe that its check found fault with')
             [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')

@@ -251,7 +251,7 @@ _shirr() {
             return 0
             ;;
         shirr__subcmd__run)
-            opts="-h --csv --anyway --plain --workshop --help"
+            opts="-h --anyway --all --csv --plain --workshop --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -273,16 +273,12 @@ _shirr() {
             return 0
             ;;
         shirr__subcmd__sheet)
-            opts="-h --csv --anyway --plain --workshop --help"
+            opts="-h --anyway --plain --workshop --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
             fi
             case "${prev}" in
-                --csv)
-                    COMPREPLY=($(compgen -f "${cur}"))
-                    return 0
-                    ;;
                 --workshop)
                     COMPREPLY=($(compgen -f "${cur}"))
                     return 0

@@ -51,6 +51,7 @@ complete -c shirr -n "__fish_shirr_using_subcommand page" -s h -l help -d 'Print
 complete -c shirr -n "__fish_shirr_using_subcommand run" -l csv -d 'Leave the tables as CSV files in this folder' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand run" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand run" -l anyway -d 'Run a recipe that its check found fault with'
+complete -c shirr -n "__fish_shirr_using_subcommand run" -l all -d 'Show every table, step and caution, not the first screen alone'
 complete -c shirr -n "__fish_shirr_using_subcommand run" -l plain -d 'Words instead of signs, no box art: to be read aloud'
 complete -c shirr -n "__fish_shirr_using_subcommand run" -s h -l help -d 'Print help'
 complete -c shirr -n "__fish_shirr_using_subcommand recipes" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
@@ -62,7 +63,6 @@ complete -c shirr -n "__fish_shirr_using_subcommand describe" -s h -l help -d 'P
 complete -c shirr -n "__fish_shirr_using_subcommand check" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand check" -l plain -d 'Words instead of signs, no box art: to be read aloud'
 complete -c shirr -n "__fish_shirr_using_subcommand check" -s h -l help -d 'Print help'
-complete -c shirr -n "__fish_shirr_using_subcommand sheet" -l csv -d 'Leave the tables as CSV files in this folder' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand sheet" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand sheet" -l anyway -d 'Run a recipe that its check found fault with'
 complete -c shirr -n "__fish_shirr_using_subcommand sheet" -l plain -d 'Words instead of signs, no box art: to be read aloud'

@@ -224,6 +224,10 @@ hips             hips, where they are widest
         shown: "\
 Gathered frill or ruffle for an edge, single with a hem or folded double, open-ended or joined in a ring.
 2 pieces to cut, ≈ 42 min, $31.50
+From new cloth (any frill cloth): 2 strips of about 3 3/8 in, marks about 3 3/8 in and about 6 3/4 in.
+This is the least possible of any frill cloth.
+
+cut list
 …",
         ..PLAIN
     },

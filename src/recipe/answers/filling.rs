@@ -8,12 +8,13 @@ use crate::engine::ScriptError;
 use crate::engine::value::quantity_to_script;
 use crate::quantity::Time;
 use crate::quantity::nearest::nearest;
-use crate::recipe::answers::answering::{Check, CheckedAnswer, RawAnswer};
+use crate::recipe::answers::answering::{Check, CheckedAnswer, RawAnswer, units_for};
 use crate::recipe::answers::refusal::{refusal, refusal_with};
 use crate::recipe::answers::size_row;
 use crate::recipe::answers::washing;
 use crate::recipe::answers::wearer;
 use crate::recipe::contract::input::{AGE, DUE, FOR, Input, ORDER, PIECES, SIZE, USE, WASHING};
+use crate::recipe::contract::input_kind::InputKind;
 use crate::recipe::contract::input_words::scripted;
 use crate::report::plain_text::one_line;
 use crate::ticket::{InputSource, OrderMark, TicketValue, Usage};
@@ -236,10 +237,20 @@ impl Filler<'_> {
         self.refuse_input(input, None, problem);
     }
 
-    /// Refuses the answer to an input, with the goods of a name near to it or an example to type instead.
+    /// Refuses the answer to an input, with one to type instead: the figure with a unit, goods of a name near to it, or an
+    /// example.
     fn refuse_input(&mut self, input: &Input, given: Option<&RawAnswer>, problem: ScriptError) {
-        let words = given.and_then(RawAnswer::words).filter(|_| input.kind.is_goods());
-        let near = words.and_then(|words| self.check.workshop.materials.nearest(&words).map(str::to_owned));
+        let words = given.and_then(RawAnswer::words).unwrap_or_default();
+        let near = match &input.kind {
+            InputKind::Measure(dimension) => {
+                let units = units_for(*dimension, self.check.style).into_iter();
+                let mut with_units = units.map(|unit| unit.replace('#', &words));
+                with_units.find(|answer| self.check.answer(input, &RawAnswer::Typed(answer.clone())).is_ok())
+            }
+            kind if kind.is_goods() => self.check.workshop.materials.nearest(&words).map(str::to_owned),
+            _ => None,
+        };
+        let near = near.filter(|_| !words.is_empty());
         let answer = near.unwrap_or_else(|| self.check.example(input));
         self.filled.refusals.push(refusal_with(&input.name, problem, &answer));
     }

@@ -56,21 +56,26 @@ pub(super) fn to_buy(order: &WorkshopOrder) -> Result<OverviewRow, LayError> {
     Ok(OverviewRow::of("BUY", parts))
 }
 
-/// Where the price goes, in whole per cent that add up to 100; what is under one per cent is put together.
+/// Where the price goes, in whole per cent that add up to 100; what is under one per cent is put together. Where room
+/// is short, the two largest parts, then nothing.
 pub(super) fn goes_to(order: &WorkshopOrder) -> Result<OverviewRow, LayError> {
     let parts = order.order_price()?.parts();
     let weights: Vec<f64> = parts.iter().map(|(_, money)| money.steps()).collect();
-    let mut shares: Vec<String> = Vec::new();
-    let mut other = 0;
-    for ((part, _), share) in parts.iter().zip(whole_per_cent(&weights)) {
-        if share >= 1 && *part != PricePart::RoundingUp {
-            shares.push(format!("{} {share} %", part.words()));
-        } else {
-            other += share;
+    let shares: Vec<(PricePart, i64)> = parts.iter().map(|(part, _)| *part).zip(whole_per_cent(&weights)).collect();
+    let told = |most: usize| {
+        let is_told =
+            |at: usize, (part, share): &(PricePart, i64)| at < most && *share >= 1 && *part != PricePart::RoundingUp;
+        let mut words: Vec<String> = Vec::new();
+        let mut other = 0;
+        for (at, part) in shares.iter().enumerate() {
+            if is_told(at, part) {
+                words.push(format!("{} {} %", part.0.words(), part.1));
+            } else {
+                other += part.1;
+            }
         }
-    }
-    if other > 0 {
-        shares.push(format!("other {other} %"));
-    }
-    Ok(OverviewRow::of("GOES TO", shares))
+        words.extend((other > 0).then(|| format!("other {other} %")));
+        words
+    };
+    Ok(OverviewRow { shorter: vec![vec![told(2)], Vec::new()], ..OverviewRow::of("GOES TO", told(usize::MAX)) })
 }

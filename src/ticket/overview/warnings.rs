@@ -22,10 +22,27 @@ pub(super) fn about_the_plan(order: &WorkshopOrder) -> Result<Vec<OverviewRow>, 
     // Where the pattern starts is told on the sheet, before the first cut.
     let notes = order.notes_besides(&[PlanNote::MarksFromPattern])?;
     for about in About::ALL {
-        let texts = notes.iter().filter(|note| note.about == about).map(|note| note.text.clone());
-        rows.push(OverviewRow::of_sentences(about.label(), texts));
+        let texts = notes.iter().filter(|note| note.about == about).map(|note| note.text.as_str());
+        rows.push(OverviewRow::of_sentences(about.label(), said_once(texts)));
     }
     Ok(rows)
+}
+
+/// Notes that say the same of several pieces as one: `front gore, second gore: laid as …`.
+fn said_once<'n>(notes: impl Iterator<Item = &'n str>) -> Vec<String> {
+    let mut said: Vec<(Vec<&str>, &str)> = Vec::new();
+    for note in notes {
+        let (piece, rest) = note.split_once(": ").unwrap_or(("", note));
+        match said.iter_mut().find(|(_, known)| *known == rest) {
+            Some((pieces, _)) => pieces.push(piece),
+            None => said.push((vec![piece], rest)),
+        }
+    }
+    let words = |(pieces, rest): (Vec<&str>, &str)| match pieces.as_slice() {
+        [""] => rest.to_owned(),
+        pieces => format!("{}: {rest}", join_names(pieces)),
+    };
+    said.into_iter().map(words).collect()
 }
 
 /// Measures that look wrong, and an age that would settle cautions.

@@ -229,3 +229,34 @@ fn ten_skirts_of_strips() {
     );
     assert!(text_of(&rows, "LOTS").contains("B4-1 (lot L7)"), "{rows:?}");
 }
+
+/// A gathered skirt, waist 24 in, 17 1/2 in long, on a cloth that is not chosen. Flat 2 x 24 in and two seams of 1/2 in: from
+/// 49 in one panel is enough, below it two. Cut 17 1/2 in, hem 1 in and casing 1 1/2 in: 20 in.
+///
+/// At $6/yd two panels are 40 in and 5 %, 42 in: $7.00; at $14 $16.33; one panel is half of that. Elastic 24 in less 5 % and
+/// 1 in lap, 23.8 in at $0.95/yd: $0.63. The minutes of two panels are 41.53 (see the set-up of a workshop), 42: at $21 and
+/// $5.50 an hour $14.54 and $3.81; thread $0.07. Two panels at $6: 7.00 + 0.63 + 14.54 + 3.81 + 0.07 = 26.05, and 45 % 37.77,
+/// over 0.935 40.40: $40.50. At $14: 35.38, 51.30, 54.87: $55.50.
+#[test]
+fn a_cloth_that_is_not_chosen_has_a_price_from_to() {
+    let given = order(&[
+        ("waist", "24 in"),
+        ("skirt", "17.5 in"),
+        ("cloth", "any 36-60 in at $6-14/yd"),
+        ("elastic", "elastic 1 in"),
+    ]);
+    let lines = first_screen("gathered_skirt", &given, &demo(), 80).unwrap();
+    let rows = rows(&lines);
+    let cloth = rows.iter().find(|(label, _)| label == "CLOTH").unwrap();
+    let words: Vec<Vec<&str>> = cloth.1.iter().map(|line| line.split_whitespace().collect()).collect();
+    assert_eq!(words[0], ["$6/yd", "$10/yd", "$14/yd"]);
+    assert_eq!(words[1][..4], ["48", "in", "or", "less"]);
+    assert_eq!((words[1][4], words[1][6], words[1][7]), ("$40.50", "$55.50", "2"));
+    assert_eq!(words[2][..4], ["49", "in", "or", "more"]);
+    assert_eq!((words[2][6], words[2][7]), ("$40.50", "1"));
+    assert!(
+        text_of(&rows, "SAY").ends_with("to $55.50   deposit $13.40 to $22.20 work about 38 min to about 42 min"),
+        "{rows:?}"
+    );
+    assert!(lines.len() <= 24, "{}", lines.len());
+}

@@ -114,7 +114,13 @@ fn radii(shape: &str) -> Vec<Option<Amount>> {
 
 /// The kind of a shape, in the ledger's words.
 fn kind(shape: &str) -> &'static str {
-    let known = [("full width", "full width"), ("shaped", "outline"), ("circle", "round"), ("ring", "round")];
+    let known = [
+        ("full width", "full width"),
+        ("outline", "outline"),
+        ("shaped", "outline"),
+        ("circle", "round"),
+        ("ring", "round"),
+    ];
     let known = known.into_iter().find(|(word, _)| shape.contains(word));
     known.map_or(if shape.contains("rectangle") { "rectangle" } else { "round" }, |(_, kind)| kind)
 }
