@@ -21,7 +21,7 @@ pub enum DiagnosticKind {
         /// The input to blame.
         input: String,
         /// An answer that could be typed instead, such as `waist='36 in'`; `None` if none is known.
-        typing: Option<String>,
+        typing: Option<Box<str>>,
     },
     /// A script that exceeded one of its limits.
     Limit,

@@ -290,7 +290,7 @@ pub(super) fn no_answer(reply: &Reply) -> Diagnostic {
 /// The error for a refused order: every answer to mend, and where there are several, one line to type.
 pub(super) fn refused(mut refusals: Vec<Diagnostic>) -> Diagnostic {
     let typing = |refusal: &Diagnostic| match &refusal.kind {
-        DiagnosticKind::Refusal { typing, .. } => typing.clone(),
+        DiagnosticKind::Refusal { typing, .. } => typing.as_deref().map(str::to_owned),
         _ => None,
     };
     let all: Option<Vec<String>> = refusals.iter().map(typing).collect();

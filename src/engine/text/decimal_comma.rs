@@ -18,19 +18,14 @@ pub(crate) fn with_points(line: &str) -> String {
         // Only behind = it begins a text; elsewhere it is the mark of feet or inches.
         let mark = behind.chars().next().unwrap_or('\'');
         let text = behind.get(1..).and_then(|inside| Some((inside, inside.find(mark)?)));
-        match text.filter(|_| before.trim_end().ends_with('=')) {
-            Some((inside, end)) => {
-                let (text, behind) = inside.split_at(end);
-                let is_measured = text.starts_with("any ") || !text.starts_with(char::is_alphabetic);
-                rewritten.push(mark);
-                rewritten.push_str(&if is_measured { pointed(text) } else { text.to_owned() });
-                rewritten.push(mark);
-                rest = behind.get(1..).unwrap_or_default();
-            }
-            None => {
-                rewritten.push(mark);
-                rest = behind.get(1..).unwrap_or_default();
-            }
+        rewritten.push(mark);
+        rest = behind.get(1..).unwrap_or_default();
+        if let Some((inside, end)) = text.filter(|_| before.trim_end().ends_with('=')) {
+            let (text, behind) = inside.split_at(end);
+            let is_measured = text.starts_with("any ") || !text.starts_with(char::is_alphabetic);
+            rewritten.push_str(&if is_measured { pointed(text) } else { text.to_owned() });
+            rewritten.push(mark);
+            rest = behind.get(1..).unwrap_or_default();
         }
     }
     rewritten.push_str(&pointed(rest));

@@ -72,7 +72,7 @@ fn figure(text: &str, reading: Reading) -> Option<f64> {
     let LiteralValue::Quantity(quantity) = literal::read_quantity(&format!("{text} in"), reading).ok()? else {
         return None;
     };
-    Length::try_from(quantity).ok().map(|length| length.in_inches())
+    Length::try_from(quantity).ok().map(Length::in_inches)
 }
 
 /// The widths between two, in whole steps of their unit, both ends among them.

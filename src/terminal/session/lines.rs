@@ -259,13 +259,12 @@ fn print_cell(app: &mut App<'_>, text: &CellChangeText, names: usize, values: us
         (Some(Ok(now)), None, true) => format!("{} is {now}", text.name),
         (Some(Ok(now)), Some(was), true) => format!("{} is {now}, and was {was}", text.name),
         (None, Some(was), true) => format!("removed {}, it was {was}", text.name),
-        (None, None, true) => format!("removed {}", text.name),
+        (None, None, _) => format!("removed {}", text.name),
         (Some(Ok(now)), None, false) => format!("{}  {now}", wrap::pad(&text.name, names, false)),
         (Some(Ok(now)), Some(was), false) => {
             format!("{}  {}   was {was}", wrap::pad(&text.name, names, false), wrap::pad(now, values, false))
         }
         (None, Some(was), false) => format!("removed {}   was {was}", text.name),
-        (None, None, false) => format!("removed {}", text.name),
     };
     let width = app.output.width;
     match (&text.now, was) {

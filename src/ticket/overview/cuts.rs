@@ -19,7 +19,7 @@ pub(super) fn row(order: &WorkshopOrder) -> Result<OverviewRow, LayError> {
     let lays = order.lays()?;
     let notions = notions(order, &job)?;
     let mut lines: Vec<Vec<String>> = lays.iter().map(|lay| of_lay(lay, &job)).collect();
-    let mut shorter: Vec<Vec<String>> = lays.iter().map(|lay| briefly(lay)).collect();
+    let mut shorter: Vec<Vec<String>> = lays.iter().map(briefly).collect();
     if !notions.is_empty() {
         lines.push(notions.clone());
         shorter.push(notions);
@@ -39,7 +39,9 @@ fn of_lay(lay: &Lay, job: &Job<'_>) -> Vec<String> {
         None => name.clone(),
     });
     if one_lot.is_some() {
-        places.iter_mut().for_each(|place| place.lot = None);
+        for place in &mut places {
+            place.lot = None;
+        }
     }
     let is_one = places.len() == 1;
     parts.extend(places.iter().map(|place| place.words(is_one)));
