@@ -513,3 +513,48 @@ fn an_empty_line_at_a_question_takes_what_is_usual() {
     answered(&mut session, "frill  2 pieces to cut");
     leave(session);
 }
+
+/// An order on the command line, at a terminal, without the length of its edge.
+fn order_at_a_terminal(here: &Path) -> PtySession {
+    let mut command = command(here);
+    command.env("COLUMNS", "80").args(["run", "gathered_trim", "depth=6 cm", "cloth=any 45 in at $6/yd"]);
+    let mut session = spawn_command(command, Some(PATIENCE)).unwrap();
+    session.exp_string("edge it is sewn to").unwrap();
+    session.exp_string("? ").unwrap();
+    session
+}
+
+#[test]
+fn an_order_from_the_shell_asks_what_is_missing() {
+    let here = transcript_folder("keyboard");
+    let mut session = order_at_a_terminal(here.path());
+    session.send_line("1 m").unwrap();
+    session.exp_string("PRICE    $31.50").unwrap();
+    let rest = session.exp_eof().unwrap();
+    assert!(rest.contains("NEXT"), "{rest}");
+    assert!(matches!(session.process().wait().unwrap(), WaitStatus::Exited(_, 0)), "{rest}");
+
+    let mut session = order_at_a_terminal(here.path());
+    session.send_control('c').unwrap();
+    session.exp_string("stopped; nothing was made").unwrap();
+    let rest = session.exp_eof().unwrap();
+    assert!(matches!(session.process().wait().unwrap(), WaitStatus::Exited(_, 1)), "{rest}");
+}
+
+#[test]
+fn everything_is_shown_a_screen_at_a_time() {
+    let here = transcript_folder("keyboard");
+    let mut session = prompt(here.path());
+    resize(&session, 80);
+    session.send_line("run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd").unwrap();
+    answered(&mut session, "frill  2 pieces to cut");
+    session.send_line("all frill").unwrap();
+    session.exp_string("-- 23 of").unwrap();
+    session.send_line("").unwrap();
+    session.exp_string("-- 46 of").unwrap();
+    session.send_line("q").unwrap();
+    session.exp_string("> ").unwrap();
+    session.send_line("20 + 3").unwrap();
+    answered(&mut session, "23");
+    leave(session);
+}

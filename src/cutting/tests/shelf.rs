@@ -258,7 +258,7 @@ fn what_a_lot_leaves_is_named() {
     assert_eq!(plan.notes, [PlanNote::LotsApart { left: vec!["B3".into(), "B1 (lot L1)".into()] }]);
     assert_eq!(
         plan.notes[0].to_string(),
-        "not used though more is bought: B3, B1 (lot L1); each garment is cut from one dye lot, and no lot \
-         there holds one more; where the lot does not matter, leave it empty in the list of stock"
+        "not used though more is bought: B3, B1 (lot L1); each garment is cut from one dye lot, and no lot left holds \
+         one more"
     );
 }
