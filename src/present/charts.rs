@@ -3,10 +3,11 @@
 //! Never here: how a bar is drawn.
 
 use crate::quantity::rounding::whole_per_cent;
-use crate::quantity::{Quantity, Style, number};
+use crate::quantity::{Dimension, Quantity, Style, number};
 use crate::report::{Bar, Chart};
 use crate::table::{Cell, Table};
 use crate::ticket::{LayError, WorkshopOrder};
+use std::collections::BTreeSet;
 
 /// Returns the charts of an order; those with nothing to show are left out.
 ///
@@ -52,27 +53,42 @@ fn bars_of(amounts: Vec<(String, Quantity)>, style: &Style) -> Vec<Bar> {
     .collect()
 }
 
-/// Returns a chart for each column of figures of a table: the first column has the labels, and a last column of texts
-/// the remarks. `None` if there are no figures to draw.
+/// Returns a chart for each column of a table that has figures of one kind, not all zero: the first column has the
+/// labels, texts behind the figures are the remarks. `None` if there is nothing to draw.
 pub(crate) fn charts_of_table(table: &Table, style: &Style) -> Option<Vec<Chart>> {
     let columns = table.columns();
-    let is_figure = |at: usize| table.rows().iter().any(|row| row.get(at).and_then(size_of).is_some());
-    let figures: Vec<usize> = (1..columns.len()).filter(|at| is_figure(*at)).collect();
-    let last = columns.len().checked_sub(1).filter(|last| !figures.contains(last) && *last > 0);
+    let figures: Vec<usize> = (1..columns.len()).filter(|at| is_drawable(table, *at)).collect();
+    let texts = (figures.iter().max().map_or(columns.len(), |last| last + 1))..columns.len();
     let shown = |row: &[Cell], at: usize| row.get(at).map(|cell| words(cell, style)).unwrap_or_default();
+    let remark = |row: &[Cell]| {
+        let parts = texts.clone().filter_map(|at| match row.get(at) {
+            Some(Cell::Text(text)) if !text.is_empty() => Some(text.as_str()),
+            _ => None,
+        });
+        parts.collect::<Vec<_>>().join("; ")
+    };
+    let heading_of = |at: usize| columns.get(at).map(|column| column.heading.clone()).unwrap_or_default();
     let charts = figures.iter().map(|at| {
         let bars = table.rows().iter().map(|row| Bar {
             label: shown(row, 0),
             figure: shown(row, *at),
             size: row.get(*at).and_then(size_of).unwrap_or(0.0),
-            remark: last.map(|last| shown(row, last)).unwrap_or_default(),
+            remark: remark(row),
         });
-        let heading = columns.get(*at).map(|column| column.heading.clone()).unwrap_or_default();
-        let by = columns.first().map(|column| column.heading.clone()).unwrap_or_default();
-        Chart { heading: format!("{heading}, by {by}"), bars: bars.collect() }
+        Chart { heading: format!("{}, by {}", heading_of(*at), heading_of(0)), bars: bars.collect() }
     });
     let charts: Vec<Chart> = charts.collect();
     (!charts.is_empty()).then_some(charts)
+}
+
+/// Whether the figures of a column can be compared by their length: all of one dimension, and one above zero.
+fn is_drawable(table: &Table, at: usize) -> bool {
+    let cells = || table.rows().iter().filter_map(|row| row.get(at));
+    let dimensions: BTreeSet<Option<Dimension>> = cells()
+        .filter(|cell| size_of(cell).is_some())
+        .map(|cell| if let Cell::Quantity(quantity) = cell { Some(quantity.dimension()) } else { None })
+        .collect();
+    dimensions.len() == 1 && cells().filter_map(size_of).any(|size| size > 0.0)
 }
 
 fn size_of(cell: &Cell) -> Option<f64> {
@@ -92,5 +108,28 @@ fn words(cell: &Cell, style: &Style) -> String {
         Cell::Quantity(quantity) => style.show(*quantity),
         Cell::Flag(flag) => if *flag { "yes" } else { "no" }.to_owned(),
         Cell::Blank => String::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Unit;
+
+    #[test]
+    fn only_figures_of_one_kind_are_drawn() {
+        let columns = Table::new("cost").text("line").mixed("amount", "unit").money("money").money("free").text("note");
+        let mut table = columns.ready().unwrap();
+        let (money, free) = (Quantity::money(3.0), Quantity::money(0.0));
+        for (line, amount, note) in
+            [("lawn", Quantity::of(1.0, Unit::Yard), "4 %"), ("labour", Quantity::of(9.0, Unit::Minute), "")]
+        {
+            table.push(vec![line.into(), amount.into(), money.into(), free.into(), note.into()]).unwrap();
+        }
+        // Yards beside minutes and a column of nothing are no bars.
+        let charts = charts_of_table(&table, &Style::default()).unwrap();
+        let headings: Vec<&str> = charts.iter().map(|chart| chart.heading.as_str()).collect();
+        assert_eq!(headings, ["money, by line"]);
+        assert_eq!((charts[0].bars[0].remark.as_str(), charts[0].bars[1].figure.as_str()), ("4 %", "$3.00"));
     }
 }

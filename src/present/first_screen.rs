@@ -32,7 +32,7 @@ pub(crate) fn first_screen(
     let mut rows = overview(order, name)?;
     if !next.is_empty() {
         let shorter = vec![vec![next.iter().take(1).cloned().collect()]];
-        rows.push(OverviewRow { label: "NEXT", lines: vec![next.to_vec()], shorter });
+        rows.push(OverviewRow { label: "NEXT", lines: vec![next.to_vec()], shorter, ..OverviewRow::default() });
     }
     Ok(laid_out_to_fit(&mut rows, width))
 }
@@ -106,14 +106,14 @@ fn side_by_side(before: &str, indent: usize, parts: &[String], width: usize, gap
     lines
 }
 
-/// Breaks a part into lines, the first after `start`, the others after `blanks`.
+/// Breaks a part into lines, the first after `start`, the others after `blanks`. Nothing of it is lost, however long a word.
 fn broken(start: &str, blanks: &str, part: &str, width: usize) -> Vec<String> {
-    let first = wrap::wrap(part, width.saturating_sub(wrap::width(start))).into_iter().next().unwrap_or_default();
-    let words: Vec<&str> = part.split_whitespace().collect();
-    let rest = words.get(first.split_whitespace().count()..).unwrap_or_default().join(" ");
+    let part = part.split_whitespace().collect::<Vec<_>>().join(" ");
+    let first = wrap::wrap(&part, width.saturating_sub(wrap::width(start))).into_iter().next().unwrap_or_default();
+    let rest = part.strip_prefix(&first).unwrap_or_default().trim_start();
     let mut lines = vec![format!("{start}{first}")];
     if !rest.is_empty() {
-        lines.extend(wrap::hang(blanks, &rest, width));
+        lines.extend(wrap::hang(blanks, rest, width));
     }
     lines
 }
@@ -135,10 +135,15 @@ mod tests {
         assert_eq!(lines, ["FIRE     keep away from flames", "         and from heaters"]);
         let lines = side_by_side("FIRE  ", 2, &parts(&["keep away from flames and from heaters"]), 24, GAPS[0]);
         assert_eq!(lines, ["FIRE  keep away from", "  flames and from", "  heaters"]);
+        // A name longer than a line is cut where the line ends, and goes on below.
+        let long = "a".repeat(20);
+        let lines = side_by_side("BUY  ", 2, &parts(&[&long, "1 yd"]), 12, GAPS[0]);
+        assert_eq!(lines.concat().replace(' ', ""), format!("BUY{long}1yd"));
+        assert!(lines.iter().all(|line| wrap::width(line) <= 12), "{lines:?}");
     }
 
     #[test]
-    fn the_cuts_give_way_and_nothing_else_does() {
+    fn what_has_nothing_shorter_never_gives_way() {
         let row = |label, count: usize| OverviewRow {
             label,
             lines: (0..count).map(|at| vec![format!("{label} {at}")]).collect(),

@@ -16,10 +16,6 @@ pub(crate) struct TriedWidth {
     pub(crate) orders: Vec<WorkshopOrder>,
 }
 
-/// Rows of the first screen that a chosen cloth alone would settle.
-const SETTLED_BY_CLOTH: [&str; 11] =
-    ["PRICE", "BUY", "CUT", "GOES TO", "WASH", "SHORT", "LOTS", "WASHED", "PATTERN", "NAP", "LAYING"];
-
 /// Returns the lines of the screen; `None` if the order cannot be made of any width. `prices` has the prices as they
 /// are typed, empty if the cloth has none.
 ///
@@ -34,7 +30,7 @@ pub(crate) fn price_by_cloth(
 ) -> Result<Option<Vec<String>>, LayError> {
     let Some(first) = tried.iter().find_map(|tried| tried.orders.first()) else { return Ok(None) };
     let mut rows = overview(first, "")?;
-    rows.retain(|row| !SETTLED_BY_CLOTH.contains(&row.label));
+    rows.retain(|row| !row.goes_by_cloth);
     let head = rows.iter().take_while(|row| row.label.is_empty()).count();
     let say = OverviewRow { label: "SAY", lines: vec![said(tried, style)?], ..OverviewRow::default() };
     let cloth = by_width(tried, prices, style)?.into_iter().map(|line| vec![line]).collect();

@@ -1,4 +1,4 @@
-//! An order on the screen: sentences first, then tables, then steps, labels and cautions.
+//! Everything of an order on the screen: sentences first, then tables, then steps, labels and cautions.
 
 use crate::quantity::Style;
 use crate::report::{Look, text_table, wrap};

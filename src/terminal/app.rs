@@ -17,7 +17,7 @@ use crate::notebook;
 use crate::present::{self, PictureNote};
 use crate::quantity::Style;
 use crate::recipe::{
-    CheckReport, Description, Input, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
+    CheckReport, ClothRange, Description, Input, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
 };
 use crate::report::{self, excerpt, wrap};
 use crate::table::Dialect;
@@ -295,6 +295,10 @@ pub(super) fn refused(mut refusals: Vec<Diagnostic>) -> Diagnostic {
     };
     let all: Option<Vec<String>> = refusals.iter().map(typing).collect();
     let Some(all) = all.filter(|all| all.len() > 1) else {
+        for refusal in &mut refusals {
+            let typing = typing(refusal).map(|typing| format!("type {typing}"));
+            refusal.hint = refusal.hint.take().or(typing);
+        }
         return Diagnostic::several("I cannot work this out yet:", refusals);
     };
     for (refusal, typing) in refusals.iter_mut().zip(&all) {
@@ -305,4 +309,10 @@ pub(super) fn refused(mut refusals: Vec<Diagnostic>) -> Diagnostic {
     let line = Diagnostic::new(format!("type these, the rest as before: {}", all.join(" ")));
     refusals.push(line);
     Diagnostic::several(head, refusals)
+}
+
+/// Finds the answer that leaves a cloth open, and its place among the answers.
+pub(super) fn open_cloth(app: &App<'_>, answers: &[(String, String)]) -> Option<(usize, ClothRange)> {
+    let reading = app.opened.workshop.settings.reading();
+    answers.iter().enumerate().find_map(|(at, (_, answer))| Some((at, ClothRange::read(answer, reading)?)))
 }

@@ -1,9 +1,8 @@
 //! Hands the parsed command line to the command it names, or to a session.
 
 use super::Environment;
-use super::app::{App, DONE, FAILED};
+use super::app::{App, DONE, FAILED, open_cloth};
 use super::arguments::{self, Arguments, Command, Order, Run};
-use super::commands::price_by_cloth::open_cloth;
 use super::output::Output;
 use super::recipes::FoundRecipes;
 use super::session::{lines, prompt};
@@ -112,6 +111,7 @@ impl App<'_> {
         };
         if let Some(open) = open_cloth(self, &answers) {
             return match self.show_price_by_cloth(&order.recipe, &answers, open) {
+                Ok(()) if csv.is_some() => self.failed("no tables were written: choose the cloth first"),
                 Ok(()) => DONE,
                 Err(error) => self.failed_with(&error),
             };

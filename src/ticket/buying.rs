@@ -14,6 +14,7 @@ use crate::cutting::{Planner, StockSource};
 use crate::piece::GoodsKind;
 use crate::plans;
 use crate::quantity::{Dimension, Length, Money, Quantity, number};
+use crate::report::listed;
 use crate::table::{Cell, Table, TableError};
 use crate::workshop::{Material, PriceError, PriceFor, SoldBy};
 use std::collections::BTreeSet;
@@ -133,11 +134,11 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
     }
     let mut notes = Vec::new();
     if !shelf_names.is_empty() {
-        notes.push(format!("from {}", join_names(&shelf_names.into_iter().collect::<Vec<_>>())));
+        notes.push(format!("from {}", listed(&shelf_names.into_iter().collect::<Vec<_>>())));
     }
     let too_short = plans::too_short(&lay.report(None), &lay.stock);
     if !too_short.is_empty() {
-        notes.push(format!("too short on the shelf: {}", named(&too_short)));
+        notes.push(format!("too short on the shelf: {}", listed(&too_short)));
     }
     if lay.plan.uses.iter().any(|stock| lay.is_washed_for(stock)) {
         notes.push("before washing".to_owned());
@@ -188,7 +189,8 @@ fn notion(job: &Job<'_>, required: &RequiredMaterial<'_>, supply: &NotionSupply)
         _ if is_nothing(supply.buy) => (supply.buy, "nothing".to_owned(), None),
         None => {
             let error = PriceError::NoPrice { material: required.name.clone() };
-            (supply.buy, job.sentence_style.show(supply.buy), Some(Err(error)))
+            let amount = if required.includes_thread { job.in_whole_units(supply.buy) } else { supply.buy };
+            (supply.buy, job.sentence_style.show(amount), Some(Err(error)))
         }
         Some(material) if !required.listed => {
             (supply.buy, job.sentence_style.show(supply.buy), Some(material.list_price(supply.buy)))
@@ -200,10 +202,10 @@ fn notion(job: &Job<'_>, required: &RequiredMaterial<'_>, supply: &NotionSupply)
     };
     let mut notes = Vec::new();
     if !supply.taken_from.is_empty() {
-        notes.push(format!("from {}", named(&supply.taken_from)));
+        notes.push(format!("from {}", listed(&supply.taken_from)));
     }
     if !supply.too_short.is_empty() {
-        notes.push(format!("too short on the shelf: {}", named(&supply.too_short)));
+        notes.push(format!("too short on the shelf: {}", listed(&supply.too_short)));
     }
     notes.extend(supply.joined.iter().cloned());
     let purchase = Purchase {
@@ -256,18 +258,5 @@ pub(super) fn no_price_words(error: &PriceError) -> String {
         PriceError::NoPrice { .. } => "no price in your list".to_owned(),
         PriceError::NoPutUp { .. } => "sold by the put-up, and its put-up is not known".to_owned(),
         other => other.to_string(),
-    }
-}
-
-fn named(names: &[String]) -> String {
-    join_names(&names.iter().map(String::as_str).collect::<Vec<_>>())
-}
-
-/// Joins names: `B4-1, B4-2 and B4-3`.
-pub(super) fn join_names(names: &[&str]) -> String {
-    match names {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
     }
 }

@@ -19,6 +19,8 @@ pub(crate) struct Caution {
     text: &'static str,
     /// The danger and the same in a sentence or two, for a first screen; `None` for what may wait for the whole text.
     brief: Option<(Danger, &'static str)>,
+    /// A sentence that follows the brief one: the first whose condition holds.
+    brief_added: &'static [(Condition, &'static str)],
     /// Sentences that follow the text: the first whose condition holds.
     added: &'static [(Condition, &'static str)],
     /// Where it comes from, with the number of its row in the bibliography, which says whether it was read.
@@ -57,8 +59,17 @@ impl Danger {
 }
 
 /// Defaults for a caution: everywhere, of common practice, on tickets whose recipe names it.
-const NAMED: Caution =
-    Caution { key: "", text: "", brief: None, added: &[], source: PRACTICE, markets: &[], when: &[], never: &[] };
+const NAMED: Caution = Caution {
+    key: "",
+    text: "",
+    brief: None,
+    brief_added: &[],
+    added: &[],
+    source: PRACTICE,
+    markets: &[],
+    when: &[],
+    never: &[],
+};
 
 const PRACTICE: &str = "common practice, no source";
 
@@ -99,7 +110,8 @@ const GROWN: When = &[&[Condition::OfAge(14 * YEARS)]];
 pub(crate) const CAUTIONS: &[Caution] = &[
     Caution {
         key: "flame",
-        brief: Some((Danger::Fire, "Keep away from flames, heaters, stage fire: it burns fast, may melt.")),
+        brief: Some((Danger::Fire, "Keep away from flames, heaters, stage fire: it burns fast.")),
+        brief_added: &[(Condition::Melts, " It melts."), (Condition::MayMelt, " It may melt.")],
         text: "Keep away from fire, candles, heaters and stage pyrotechnics. Light, sheer and gathered cloth can catch and burn fast, tulle and net in many layers above all. No claim about how this cloth burns is made here; local law on clothing and costume cloth decides what may be sold.",
         added: &[
             (Condition::Melts, "Synthetic fibres melt and stick to skin."),
@@ -383,8 +395,10 @@ pub(super) fn briefly(ticket: &Ticket, market: Market) -> Vec<(Danger, String)> 
     let briefs = concerns.filter_map(|concern| {
         let found = caution(concern.key)?;
         let (danger, sentence) = found.brief?;
+        let added = found.brief_added.iter().find(|(condition, _)| facts.holds(*condition));
+        let sentence = format!("{sentence}{}", added.map_or("", |(_, added)| *added));
         let market = Market::listed(found.markets);
-        Some((danger, if market.is_empty() { sentence.to_owned() } else { format!("{market}: {sentence}") }))
+        Some((danger, if market.is_empty() { sentence } else { format!("{market}: {sentence}") }))
     });
     briefs.collect()
 }

@@ -7,13 +7,14 @@
 //! of the column it is the sum of; all totals are in a table without such a column. Never here: placing pieces, timing
 //! work.
 
-use super::buying::{Bill, join_names, no_price_words};
+use super::buying::{Bill, no_price_words};
 use super::job::{Job, preferred_unit, to_the_cent};
 use super::lay::Lay;
 use super::minutes::{BUILT_IN, OrderMinutes};
 use super::needs::RequiredMaterial;
 use super::stitching::{Stitching, THREAD_WASTE};
 use crate::quantity::{Length, Liked, Money, Quantity, Unit, number};
+use crate::report::listed;
 use crate::table::{Table, TableError};
 use crate::textile::{labour, price};
 use crate::workshop::{Material, Overhead, PriceError, PriceFor};
@@ -205,7 +206,7 @@ impl Purchases<'_> {
         let unpriced = self.bill.unpriced();
         let note = match unpriced.as_slice() {
             [] => "what must be bought: whole put-ups and selling steps".to_owned(),
-            missing => format!("what must be bought, without {}: no price in your list", join_names(missing)),
+            missing => format!("what must be bought, without {}: no price in your list", listed(missing)),
         };
         if paid.is_positive() || !unpriced.is_empty() {
             let known = (paid.is_positive() || unpriced.is_empty()).then_some(paid);

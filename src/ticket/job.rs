@@ -61,6 +61,13 @@ impl<'a> Job<'a> {
         }
     }
 
+    /// Returns a length up to the next whole yard or metre; another amount as it is.
+    pub(super) fn in_whole_units(&self, length: Quantity) -> Quantity {
+        let unit = self.large_unit();
+        let exact = length.liking(Liked::unit(unit));
+        rounding::bought(exact, Quantity::of(1.0, unit)).unwrap_or(length)
+    }
+
     /// Returns how often an entry counts in the order, at least 0.
     pub(super) fn times(&self, once: bool) -> i64 {
         self.ticket.times(once).max(0)

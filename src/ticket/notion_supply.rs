@@ -329,7 +329,7 @@ fn joined_words(job: &Job<'_>, needed: &NeededLength, parts: &Parts) -> String {
     format!(
         "{} is longer than any single length: {joins}{in_all}, from {}; add what the joins take",
         job.format_length(needed.length),
-        super::buying::join_names(&names)
+        crate::report::listed(&names)
     )
 }
 

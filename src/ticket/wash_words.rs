@@ -2,7 +2,6 @@
 //!
 //! Never here: sizes before and after the wash, which the plan and the cut list have already.
 
-use super::buying::join_names;
 use super::job::Job;
 use super::lay::{Lay, LeavesWashed, is_washed, leaves_washed};
 use super::small_cuts::SmallCuts;
@@ -11,6 +10,7 @@ use super::washing::{FirstWash, loses_words};
 use crate::cutting::StockUse;
 use crate::piece::cut_size;
 use crate::quantity::{Length, Quantity, Style};
+use crate::report::listed;
 use crate::textile::washing::Loss;
 use crate::workshop::{Material, Washing};
 use std::collections::BTreeSet;
@@ -79,7 +79,7 @@ pub(super) fn brief(job: &Job<'_>, lays: &[Lay], small_cuts: &[SmallCuts]) -> Ve
     }
     if !as_it_comes.is_empty() {
         let come = if as_it_comes.len() == 1 { "cut as it comes" } else { "cut as they come" };
-        let names = join_names(&as_it_comes.iter().map(String::as_str).collect::<Vec<_>>());
+        let names = listed(&as_it_comes);
         sentences.push(format!("{names}: {come}; washing='washed first' allows for it"));
     }
     sentences.extend(lays.iter().filter_map(|lay| left_on_the_shelf(job, lay)));
@@ -151,7 +151,7 @@ fn to_wash(lay: &Lay, job: &Job<'_>) -> Option<(Length, String)> {
     let names: BTreeSet<&str> = unwashed.iter().map(|used| used.stock.as_str()).collect();
     let unit = lay.material.material.usable_width.map_or(length.liked(), |width| Quantity::from(width).liked());
     let length = cut_size(length.liking(unit), true, &job.style);
-    (!unwashed.is_empty()).then(|| (length, join_names(&names.into_iter().collect::<Vec<_>>())))
+    (!unwashed.is_empty()).then(|| (length, listed(&names.into_iter().collect::<Vec<_>>())))
 }
 
 /// How deep the hems are turned that take up the extra length: ` Turn up 5 in, not 1 in, at the hem of panel; …`. Other
@@ -189,7 +189,7 @@ fn left_on_the_shelf(job: &Job<'_>, lay: &Lay) -> Option<String> {
     (!names.is_empty()).then(|| {
         format!(
             "{} of {} {} washed already and left on the shelf{because}{instead}.",
-            join_names(&names),
+            listed(&names),
             material.name,
             if names.len() == 1 { "is" } else { "are" }
         )
@@ -208,7 +208,7 @@ fn of_notions(job: &Job<'_>, small_cuts: &[SmallCuts]) -> Vec<String> {
         let of_it = small_cuts.iter().filter(|length| length.material == *name);
         let (washed, unwashed): (Vec<_>, Vec<_>) = of_it.partition(|length| is_of_washed(job, material, length));
         let from: BTreeSet<&str> = washed.iter().map(|length| length.stock_name()).collect();
-        let from = join_names(&from.into_iter().collect::<Vec<_>>());
+        let from = listed(&from.into_iter().collect::<Vec<_>>());
         let already = if washed.is_empty() {
             String::new()
         } else {
@@ -329,7 +329,7 @@ pub(super) fn label_lines<'a>(
     }
     if !unknown.is_empty() {
         let lose = if unknown.len() == 1 { "loses" } else { "lose" };
-        let note = format!("what {} {lose} in the first wash is not known; wash a test piece", join_names(&unknown));
+        let note = format!("what {} {lose} in the first wash is not known; wash a test piece", listed(&unknown));
         lines.push(("", note));
     }
     lines

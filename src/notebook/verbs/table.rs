@@ -118,7 +118,7 @@ strips, by waist
     Verb {
         name: "chart",
         forms: &[form(&[]), form(&[part(Sum, "NAME")])],
-        summary: "draws where the money, time and cloth of an order go, or the figures of a table, as bars; alone, of the last",
+        summary: "draws where the money, time and cloth of an order go, or the figures of a table, as bars; alone, of the last answer or order",
         example: &[
             "waist = 56 cm",
             "strips = up(waist / 6 cm)",
@@ -397,8 +397,8 @@ fair.txt      1      1",
         example: &["own workshop in mine"],
         shown: "\
 your workshop, in the folder mine
-Enter takes what stands in [ ], back goes to the question before, help explains it, cancel drops them all; nothing is
-written before the last answer
+Enter = what stands in [ ]; back = the question before; help explains it; cancel or Ctrl-C stops; nothing is written
+before the last answer
 1  your tape: inch or cm?  [inch]",
         ..PLAIN
     },

@@ -9,7 +9,7 @@ mod cut;
 mod help;
 mod order;
 mod pages;
-pub(super) mod price_by_cloth;
+mod price_by_cloth;
 mod reckon;
 mod reference;
 mod show;

@@ -1,12 +1,11 @@
 //! Recipes: `run`, `change`, `sheet`, `recipes`, `describe` and `check`.
 
-use super::price_by_cloth::open_cloth;
 use super::{Family, after};
 use crate::diagnostic::Diagnostic;
 use crate::notebook::TicketObject;
 use crate::notebook::verbs;
 use crate::recipe::{Reply, Task, library};
-use crate::terminal::app::{App, DONE, FAILED, findings};
+use crate::terminal::app::{App, DONE, FAILED, findings, open_cloth};
 use crate::terminal::recipes;
 use crate::terminal::session::asking::{Asking, Completeness};
 use crate::terminal::session::lines::print_error;
@@ -77,7 +76,7 @@ impl Session {
         let order = if name.is_empty() { self.last_order.clone() } else { self.ticket_in(name).map(|ticket| ticket.0) };
         let Some(order) = order else {
             let problem =
-                if name.is_empty() { "no order was shown yet".to_owned() } else { format!("{name} is no order") };
+                if name.is_empty() { "no order was made yet".to_owned() } else { format!("{name} is no order") };
             return Err(Diagnostic::new(problem).hinting("type all first, with the name of a cell that holds an order"));
         };
         app.show_all(&order)?;

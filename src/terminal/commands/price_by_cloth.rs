@@ -6,13 +6,6 @@ use crate::recipe::{ClothRange, Task};
 use crate::terminal::app::App;
 use std::sync::atomic::Ordering;
 
-/// Finds the answer that leaves a cloth open, and its place among the answers.
-pub(crate) fn open_cloth(app: &App<'_>, answers: &[(String, String)]) -> Option<(usize, ClothRange)> {
-    let reading = app.opened.workshop.settings.reading();
-    let ranges = answers.iter().enumerate();
-    ranges.into_iter().find_map(|(at, (_, answer))| Some((at, ClothRange::read(answer, reading)?)))
-}
-
 impl App<'_> {
     /// Shows what an order costs by the width and the price of one of its cloths.
     ///

@@ -99,7 +99,8 @@ impl Session {
         let mut bytes = Vec::new();
         let table = table.table();
         if end.as_deref() == Some("svg") {
-            let pages = present::table_picture(table, source, &today::in_words(), &self.host.style());
+            let title = if source == "that" { table.title() } else { source.to_owned() };
+            let pages = present::table_picture(table, &title, &today::in_words(), &self.host.style());
             let Some(pages) = pages.transpose().map_err(|_| Diagnostic::new("the chart cannot be drawn"))? else {
                 return Err(Diagnostic::new(format!("“{source}” has no figures to draw")));
             };

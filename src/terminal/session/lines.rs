@@ -8,9 +8,11 @@ use crate::engine::text::decimal_comma::with_points;
 use crate::notebook::{CellChangeText, Change, Entered, Line, Page, TicketObject, Tools, read_line, statements, verbs};
 use crate::quantity::nearest::nearest;
 use crate::report::{excerpt, wrap};
-use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED};
+use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED, open_cloth};
 use crate::terminal::files;
+use crate::ticket::WorkshopOrder;
 use std::io::{BufRead, BufReader, Read};
+use std::rc::Rc;
 use std::sync::atomic::Ordering;
 
 /// A value of more columns does not widen the column of values.
@@ -101,6 +103,12 @@ impl Session {
         cell: &str,
         answers: Vec<(String, String)>,
     ) -> After {
+        if let Some((at, _)) = open_cloth(app, &answers) {
+            let input = answers.get(at).map_or("cloth", |(name, _)| name.as_str());
+            let error = Diagnostic::new("an order whose cloth is not chosen fills no cell")
+                .hinting(format!("leave out as {cell} to see its price, or choose: {input}='any 45 in at …'"));
+            return print_error(app, &error);
+        }
         let note = crate::notebook::note_of(typed);
         match Asking::begin(self, app, recipe, Some(cell), answers, &note) {
             Ok(Completeness::Incomplete(asking)) => {
@@ -128,9 +136,17 @@ impl Session {
         let entered = self.enter(app, &line);
         self.placed = Some(line);
         match entered {
-            Ok(entered) => self.show_entered(app, &entered),
+            Ok(entered) => {
+                self.last_order = self.order_in(cell).or(self.last_order.take());
+                self.show_entered(app, &entered)
+            }
             Err(error) => print_error(app, &error),
         }
+    }
+
+    /// The order that a cell holds.
+    fn order_in(&self, cell: &str) -> Option<Rc<WorkshopOrder>> {
+        Some(self.page.value(cell)?.ok()?.clone().try_cast::<TicketObject>()?.0)
     }
 
     /// Handles a typed answer; with the last of them the order is made.
@@ -146,8 +162,8 @@ impl Session {
 
     /// Shows the first screen of the order that was put into a cell; `None` if there is none.
     pub(super) fn show_placed(&mut self, app: &mut App<'_>, cell: &str) -> Option<After> {
-        let ticket = self.page.value(cell)?.ok()?.clone().try_cast::<TicketObject>()?;
-        let shown = self.show_first(app, &ticket.0, cell);
+        let order = self.order_in(cell)?;
+        let shown = self.show_first(app, &order, cell);
         Some(shown.map_or_else(|error| print_error(app, &error), |()| After::Done))
     }
 

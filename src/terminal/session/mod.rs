@@ -27,7 +27,7 @@ pub(crate) struct Session {
     pub(crate) setting_up: Option<Box<SettingUp>>,
     /// The next part of the tour, from 0.
     pub(crate) tour: usize,
-    /// The order shown last, which `all`, `sheet` and `show` with a section mean without a name.
+    /// The order made or shown last, which `all`, `sheet` and `show` with a section mean without a name.
     pub(crate) last_order: Option<Rc<WorkshopOrder>>,
     /// The line of the last order that was put on the page, not yet in the history.
     pub(crate) placed: Option<String>,

@@ -10,7 +10,7 @@ use crate::engine::limits::{Limits, StopFlag};
 use crate::notebook::{NoWorld, Page, Tools, register};
 use crate::quantity::{Liked, Style, Time, Unit};
 use crate::recipe::{Questions, Reply, Task, library, run};
-use crate::report::excerpt;
+use crate::report::{excerpt, listed};
 use crate::terminal::app::{App, refused};
 use crate::terminal::files;
 use crate::terminal::workshop_folder;
@@ -81,7 +81,7 @@ impl SettingUp {
         let lines =
             asks.split_once('\n').map_or((asks.as_str(), String::new()), |(first, rest)| (first, format!("\n{rest}")));
         Some(match usual {
-            Some(usual) if plain => format!("{number}: {}{}\n  nothing typed takes {usual}", lines.0, lines.1),
+            Some(usual) if plain => format!("{number}: {}{}\n  Enter = {usual}", lines.0, lines.1),
             Some(usual) => format!("{number}  {}  [{usual}]{}", lines.0, lines.1),
             None if plain => format!("{number}: {asks}"),
             None => format!("{number}  {asks}"),
@@ -201,10 +201,9 @@ impl Session {
     pub(crate) fn begin_set_up(&mut self, app: &mut App<'_>, folder: PathBuf) -> Result<After, Diagnostic> {
         let set_up = SettingUp::begin(app, folder)?;
         app.output.print_wrapped(&format!("your workshop, in the folder {}", folder_words(app, &set_up.folder)));
-        let usual =
-            if app.output.plain { "an empty line takes what is usual" } else { "Enter takes what stands in [ ]" };
+        let usual = if app.output.plain { "Enter = the usual answer" } else { "Enter = what stands in [ ]" };
         app.output.print_wrapped(&format!(
-            "{usual}, back goes to the question before, help explains it, cancel drops them all; nothing is written before the last answer"
+            "{usual}; back = the question before; help explains it; cancel or Ctrl-C stops; nothing is written before the last answer"
         ));
         self.setting_up = Some(Box::new(set_up));
         self.ask_set_up(app);
@@ -293,9 +292,8 @@ impl Session {
         let is_read_anew = !self.page.is_empty();
         self.page = Page::read(&mut Tools { host: &self.host, world: app }, &text);
         self.watch_anew(app);
-        let (last, before) = names.split_last().unwrap_or((&"", &[]));
-        let names = if before.is_empty() { (*last).to_owned() } else { format!("{} and {last}", before.join(", ")) };
-        let are = if before.is_empty() { "is" } else { "are" };
+        let are = if names.len() == 1 { "is" } else { "are" };
+        let names = listed(names);
         let opens = match folder.strip_prefix(&app.folder) {
             Ok(inside) if !inside.as_os_str().is_empty() => {
                 format!("; the next time, start there or type shirr --workshop {}", inside.display())
@@ -331,14 +329,10 @@ pub(crate) const SET_UP_DROPPED: &str = "stopped; nothing was written";
 /// Refuses files that are there already: none is ever written over. `typed` is the line, without a folder.
 pub(crate) fn refuse_files_there(app: &App<'_>, typed: &str, folder: &Path, names: &[&str]) -> Result<(), Diagnostic> {
     let there: Vec<&str> = names.iter().copied().filter(|name| folder.join(name).exists()).collect();
-    let (last, before) = match there.split_last() {
-        Some((last, before)) => (*last, before),
-        None => return Ok(()),
-    };
-    let (names, are) = match before {
-        [] => (last.to_owned(), "is"),
-        before => (format!("{} and {last}", before.join(", ")), "are"),
-    };
+    if there.is_empty() {
+        return Ok(());
+    }
+    let (names, are) = (listed(&there), if there.len() == 1 { "is" } else { "are" });
     let own = app.opened.folder.as_deref() == Some(folder);
     let add = if own { "; add puts one more line into those that are there" } else { "" };
     Err(Diagnostic::new(format!("{names} {are} in {} already, and no file is written over", folder_words(app, folder)))

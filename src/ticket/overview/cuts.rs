@@ -6,7 +6,6 @@ use super::OverviewRow;
 use crate::cutting::StockSource;
 use crate::piece::Shape;
 use crate::plans::pluralized;
-use crate::quantity::{Length, Liked, Quantity, rounding};
 use crate::ticket::job::Job;
 use crate::ticket::lay::Lay;
 use crate::ticket::lay_error::LayError;
@@ -25,7 +24,7 @@ pub(super) fn row(order: &WorkshopOrder) -> Result<OverviewRow, LayError> {
         shorter.push(notions);
     }
     let all = format!("{} in all: the sheet has every cut", pluralized(job.piece_count(), "piece"));
-    Ok(OverviewRow { label: "CUT", lines, shorter: vec![shorter, vec![vec![all]]] })
+    Ok(OverviewRow { label: "CUT", lines, shorter: vec![shorter, vec![vec![all]]], ..OverviewRow::default() })
 }
 
 fn of_lay(lay: &Lay, job: &Job<'_>) -> Vec<String> {
@@ -135,18 +134,8 @@ fn notions(order: &WorkshopOrder, job: &Job<'_>) -> Result<Vec<String>, LayError
         if small_cuts.iter().any(|cut| cut.material == required.name) {
             continue;
         }
-        let amount = match Length::try_from(required.amount) {
-            Ok(length) if required.includes_thread => job.sentence_style.show(in_whole_units(length, job)),
-            _ => job.sentence_style.show(required.amount),
-        };
-        parts.push(format!("{} {amount}", required.name));
+        let whole = if required.includes_thread { job.in_whole_units(required.amount) } else { required.amount };
+        parts.push(format!("{} {}", required.name, job.sentence_style.show(whole)));
     }
     Ok(parts)
-}
-
-/// A length up to the next whole yard or metre.
-fn in_whole_units(length: Length, job: &Job<'_>) -> Quantity {
-    let unit = job.large_unit();
-    let exact = Quantity::from(length).liking(Liked::unit(unit));
-    rounding::bought(exact, Quantity::of(1.0, unit)).unwrap_or(exact)
 }

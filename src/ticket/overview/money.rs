@@ -34,7 +34,7 @@ pub(super) fn left_out(order: &WorkshopOrder) -> Result<OverviewRow, LayError> {
     Ok(OverviewRow::of("WITHOUT", left_out.map(|left_out| format!("{} ({})", left_out.name, left_out.why)).collect()))
 }
 
-/// What must be bought, each with its price, and their sum where there are several.
+/// What must be bought, each with its price, and the sum of several prices.
 pub(super) fn to_buy(order: &WorkshopOrder) -> Result<OverviewRow, LayError> {
     let job = order.job();
     let bought: Vec<_> = order.bill()?.purchases().iter().filter(|purchase| purchase.is_bought()).collect();
@@ -50,7 +50,7 @@ pub(super) fn to_buy(order: &WorkshopOrder) -> Result<OverviewRow, LayError> {
         parts.push(format!("{} {} {price}", purchase.name, purchase.bought_as));
     }
     let paid = order.bill()?.paid();
-    if bought.len() > 1 && paid.is_positive() {
+    if bought.iter().filter(|purchase| purchase.price.is_some()).count() > 1 {
         parts.push(format!("in all {}", job.format_money(paid)));
     }
     Ok(OverviewRow::of("BUY", parts))

@@ -4,7 +4,7 @@
 
 use super::OverviewRow;
 use crate::cutting::PlanNote;
-use crate::ticket::buying::join_names;
+use crate::report::listed;
 use crate::ticket::cautions;
 use crate::ticket::lay_error::LayError;
 use crate::ticket::lay_notes::About;
@@ -14,10 +14,8 @@ use crate::ticket::workshop_order::WorkshopOrder;
 /// What is too short on the shelf, then the notes on the plan by their subject.
 pub(super) fn about_the_plan(order: &WorkshopOrder) -> Result<Vec<OverviewRow>, LayError> {
     let too_short = order.bill()?.purchases().iter().filter(|purchase| !purchase.too_short.is_empty());
-    let too_short = too_short.map(|purchase| {
-        let names: Vec<&str> = purchase.too_short.iter().map(String::as_str).collect();
-        format!("{}: too short on the shelf: {}", purchase.name, join_names(&names))
-    });
+    let too_short =
+        too_short.map(|purchase| format!("{}: too short on the shelf: {}", purchase.name, listed(&purchase.too_short)));
     let mut rows = vec![OverviewRow::of_sentences("SHORT", too_short)];
     // Where the pattern starts is told on the sheet, before the first cut.
     let notes = order.notes_besides(&[PlanNote::MarksFromPattern])?;
@@ -40,7 +38,7 @@ fn said_once<'n>(notes: impl Iterator<Item = &'n str>) -> Vec<String> {
     }
     let words = |(pieces, rest): (Vec<&str>, &str)| match pieces.as_slice() {
         [""] => rest.to_owned(),
-        pieces => format!("{}: {rest}", join_names(pieces)),
+        pieces => format!("{}: {rest}", listed(pieces)),
     };
     said.into_iter().map(words).collect()
 }

@@ -84,7 +84,7 @@ face cloth | 11.2 m | 0 m | 11.2 m | 11.2 m | $324.80 | too short on the shelf: 
 lining | 9.08 m | 9.08 m | 0 m | nothing |  | from G1
 heading tape | 428 cm | 0 cm | 450 cm | 4.5 m | $8.33 | too short on the shelf: H1
 curtain hook | 28 | 20 | 8 | 8 | $0.88 | from K1
-thread | 49.91 m | 0 m | 49.91 m | 49.91 m |  | no price in your list",
+thread | 49.91 m | 0 m | 49.91 m | 50 m |  | no price in your list",
     );
     check(
         &made.stitching,
