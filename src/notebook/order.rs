@@ -5,15 +5,60 @@ use super::verbs;
 use super::world::{EvalContext, Stage};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::engine::{Expression, Host};
-use crate::recipe::{InputAnswer, InputKind};
+use crate::recipe::{InputAnswer, InputKind, sums_in_goods};
 use crate::ticket::TicketValue;
 use rhai::Dynamic;
 
-/// A parsed order of the page. Each answer is an input, the text typed, and its expression if it is one.
+/// A parsed order of the page.
 #[derive(Debug)]
 pub(super) struct OrderLine {
     pub(super) recipe: String,
-    answers: Vec<(String, String, Option<Expression>)>,
+    answers: Vec<Answer>,
+}
+
+#[derive(Debug)]
+struct Answer {
+    input: String,
+    typed: String,
+    /// The expression it is, if it is one.
+    sum: Option<Expression>,
+    /// The expressions in goods without a name, `any wide at cp`.
+    in_goods: Vec<Expression>,
+}
+
+impl Answer {
+    fn read(host: &Host, input: &str, typed: &str) -> Self {
+        // An answer that is not a sum is text: a cloth, a choice.
+        let sum = Expression::compile(host, typed).ok().filter(|_| input != WASHING);
+        let sums = sums_in_goods(typed).into_iter();
+        let in_goods = sums.filter_map(|sum| Expression::compile(host, sum).ok()).collect();
+        Self { input: input.to_owned(), typed: typed.to_owned(), sum, in_goods }
+    }
+
+    fn sums(&self) -> impl Iterator<Item = &Expression> {
+        self.sum.iter().chain(&self.in_goods)
+    }
+
+    /// Returns the answer as typed, with the values of the expressions in it that read cells.
+    fn as_typed(&self, with: &mut EvalContext<'_>) -> Result<InputAnswer, Diagnostic> {
+        let mut known = Vec::new();
+        for sum in &self.in_goods {
+            if sum.names().any(|name| with.scope.contains(name)) {
+                known.push((sum.sum().to_owned(), value_of(&self.input, sum, with)?));
+            }
+        }
+        let typed = self.typed.clone();
+        Ok(if known.is_empty() { InputAnswer::Typed(typed) } else { InputAnswer::Goods(typed, known) })
+    }
+}
+
+/// Returns the value of an expression for a recipe; an error refuses the answer to the input.
+fn value_of(input: &str, sum: &Expression, with: &mut EvalContext<'_>) -> Result<TicketValue, Diagnostic> {
+    let value = sum.evaluate_suggesting(with.host, with.scope, with.names).map_err(|error| as_refusal(input, error))?;
+    for_recipe(&value).ok_or_else(|| {
+        let noun = crate::engine::value::noun(&value);
+        as_refusal(input, Diagnostic::new(format!("{noun} is no answer to a recipe")))
+    })
 }
 
 /// The input of every order: the number of garments.
@@ -30,15 +75,12 @@ impl OrderLine {
         if recipe.is_empty() {
             return Err(verbs::incomplete_error("run"));
         }
-        // An answer that is not a sum is text: a cloth, a choice.
-        let compiled = |input: &str, typed: &str| Expression::compile(host, typed).ok().filter(|_| input != WASHING);
-        let answers = answers.iter().map(|(input, typed)| (input.clone(), typed.clone(), compiled(input, typed)));
-        Ok(Self { recipe: recipe.to_owned(), answers: answers.collect() })
+        let answers = answers.iter().map(|(input, typed)| Answer::read(host, input, typed)).collect();
+        Ok(Self { recipe: recipe.to_owned(), answers })
     }
 
     pub(super) fn names(&self) -> Vec<&str> {
-        let mut names: Vec<&str> =
-            self.answers.iter().filter_map(|(.., sum)| sum.as_ref()).flat_map(Expression::names).collect();
+        let mut names: Vec<&str> = self.answers.iter().flat_map(Answer::sums).flat_map(Expression::names).collect();
         names.sort_unstable();
         names.dedup();
         names
@@ -46,13 +88,13 @@ impl OrderLine {
 
     /// The members it reads of a cell; `None` if it reads the cell itself.
     pub(super) fn members_of(&self, cell: &str) -> Option<Vec<&str>> {
-        let sums = self.answers.iter().filter_map(|(.., sum)| sum.as_ref());
+        let sums = self.answers.iter().flat_map(Answer::sums);
         Some(sums.map(|sum| sum.members_of(cell)).collect::<Option<Vec<_>>>()?.concat())
     }
 
     /// The answers as typed.
     pub(super) fn answers(&self) -> impl Iterator<Item = (&str, &str)> {
-        self.answers.iter().map(|(input, typed, _)| (input.as_str(), typed.as_str()))
+        self.answers.iter().map(|answer| (answer.input.as_str(), answer.typed.as_str()))
     }
 
     pub(super) fn run(&self, with: &mut EvalContext<'_>) -> Result<Dynamic, Diagnostic> {
@@ -68,14 +110,15 @@ impl OrderLine {
         let inputs = with.world.inputs(&self.recipe)?;
         let mut answers: Vec<(String, InputAnswer)> =
             replacements.iter().map(|(input, value)| (input.clone(), InputAnswer::Value(value.clone()))).collect();
-        for (input, typed, sum) in &self.answers {
+        for answer in &self.answers {
+            let Answer { input, typed, sum, .. } = answer;
             if replacements.iter().any(|(other, _)| other == input) {
                 continue;
             }
             let kind = inputs.iter().find(|known| known.name == *input).map(|known| &known.kind);
             let reads_cells = sum.as_ref().filter(|sum| sum.names().any(|name| with.scope.contains(name)));
             let Some(sum) = reads_cells else {
-                answers.push((input.clone(), InputAnswer::Typed(typed.clone())));
+                answers.push((input.clone(), answer.as_typed(with)?));
                 continue;
             };
             let expression = input == PIECES || input == AGE || kind.is_some_and(InputKind::reads_expression);
@@ -88,12 +131,7 @@ impl OrderLine {
                 answers.push((input.clone(), InputAnswer::Typed(typed.clone())));
                 continue;
             }
-            let value =
-                sum.evaluate_suggesting(with.host, with.scope, with.names).map_err(|error| as_refusal(input, error))?;
-            let Some(value) = for_recipe(&value) else {
-                let noun = crate::engine::value::noun(&value);
-                return Err(as_refusal(input, Diagnostic::new(format!("{noun} is no answer to a recipe"))));
-            };
+            let value = value_of(input, sum, with)?;
             answers.push((input.clone(), InputAnswer::Value(value)));
         }
         match with.stage {

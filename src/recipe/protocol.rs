@@ -19,7 +19,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The version of requests and replies; both sides must have the same.
-pub const PROTOCOL: u32 = 7;
+pub const PROTOCOL: u32 = 8;
 
 /// A task for a recipe.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -11,6 +11,8 @@ use serde::{Deserialize, Serialize};
 pub enum InputAnswer {
     /// Text as typed on a command line, at a question or in a file.
     Typed(String),
+    /// Text of goods without a name, `any wide at cp`, with the values of the expressions in it that read cells.
+    Goods(String, Vec<(String, TicketValue)>),
     /// A value, such as that of a page's cell. A text counts as typed if the input takes words or the name of a trial.
     Value(TicketValue),
 }

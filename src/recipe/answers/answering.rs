@@ -24,6 +24,8 @@ use rhai::{Dynamic, ImmutableString};
 pub(in crate::recipe) enum RawAnswer {
     /// Text typed on a command line, at a question or in a file.
     Typed(String),
+    /// Text of goods without a name, with the values of expressions in it.
+    Goods(String, Vec<(String, Dynamic)>),
     /// A script value, from an example or a page's cell.
     Script(Dynamic),
     /// An answer already checked.
@@ -34,6 +36,9 @@ impl From<InputAnswer> for RawAnswer {
     fn from(answer: InputAnswer) -> Self {
         match answer {
             InputAnswer::Typed(typed) => Self::Typed(typed),
+            InputAnswer::Goods(typed, known) => {
+                Self::Goods(typed, known.into_iter().map(|(sum, value)| (sum, scripted(&value))).collect())
+            }
             InputAnswer::Value(value) => Self::Script(scripted(&value)),
         }
     }
@@ -44,7 +49,7 @@ impl RawAnswer {
     pub(in crate::recipe) fn words(&self) -> Option<String> {
         match self {
             Self::Checked(_) => None,
-            Self::Typed(text) => Some(text.trim().to_owned()),
+            Self::Typed(text) | Self::Goods(text, _) => Some(text.trim().to_owned()),
             Self::Script(value) => value.read_lock::<ImmutableString>().map(|text| text.trim().to_owned()),
         }
     }
@@ -237,7 +242,9 @@ impl Check<'_> {
             None => evaluated(self.evaluate_goods, answer)?,
             Some(words) if words.is_empty() => return Err(ScriptError::new("nothing is written here")),
             Some(words) => {
-                let reader = UnnamedReader { reading: self.workshop.settings.reading(), evaluate: self.evaluate_goods };
+                let known: &[(String, Dynamic)] = if let RawAnswer::Goods(_, known) = answer { known } else { &[] };
+                let (reading, evaluate) = (self.workshop.settings.reading(), self.evaluate);
+                let reader = UnnamedReader { reading, evaluate, known };
                 match reader.read(&words, notion) {
                     Some(Ok(goods)) => return Ok(goods.answering(&input.name, &input.question)),
                     Some(Err(error)) => return Err(self.not_as_unnamed(&words, notion, error)),
@@ -288,8 +295,10 @@ pub(in crate::recipe) fn evaluated(evaluate: Evaluate<'_>, answer: &RawAnswer) -
     match answer {
         RawAnswer::Script(value) => Ok(value.clone()),
         RawAnswer::Checked(answered) => Ok(scripted(&answered.value())),
-        RawAnswer::Typed(text) if text.trim().is_empty() => Err(ScriptError::new("nothing is written here")),
-        RawAnswer::Typed(text) => evaluate(text)
+        RawAnswer::Typed(text) | RawAnswer::Goods(text, _) if text.trim().is_empty() => {
+            Err(ScriptError::new("nothing is written here"))
+        }
+        RawAnswer::Typed(text) | RawAnswer::Goods(text, _) => evaluate(text)
             .map_err(|error| ScriptError::new(format!("“{}”: {}", text.trim(), error.message)).with_hint(error.hint)),
     }
 }

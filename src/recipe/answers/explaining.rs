@@ -22,7 +22,7 @@ pub(in crate::recipe) fn help(
         );
     }
     if let Some(usual) = &question.usual {
-        lines.push(format!("an empty line takes {} of this page, {}", usual.answer, usual.value));
+        lines.push(format!("Enter takes {} of this page, {}", usual.answer, usual.value));
     }
     if question.more > 0 {
         lines.push("list shows every name that could be typed".to_owned());

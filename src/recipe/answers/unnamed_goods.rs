@@ -24,25 +24,34 @@ pub(in crate::recipe) enum UnnamedError {
     Ended(Diagnostic),
 }
 
-/// Parses goods after the word `any`.
-pub(in crate::recipe) struct UnnamedReader<'r> {
-    pub(in crate::recipe) reading: Reading,
-    /// Evaluates a width or a price that is an expression.
-    pub(in crate::recipe) evaluate: Evaluate<'r>,
+/// The text of unnamed goods, taken apart into its expressions.
+struct GoodsText<'t> {
+    /// Empty for a notion.
+    width: &'t str,
+    price: &'t str,
+    facts: Vec<FactText<'t>>,
 }
 
-impl UnnamedReader<'_> {
-    /// Parses the goods; `None` if the text does not begin with the word `any`.
-    pub(in crate::recipe) fn read(&self, written: &str, notion: bool) -> Option<Result<Goods, UnnamedError>> {
-        let rest = written.strip_prefix("any")?;
+/// The text of what is known of a cloth besides its width and price.
+enum FactText<'t> {
+    Nap,
+    Repeat(&'t str, &'static str),
+    RepeatAcross(&'t str),
+    Shrinks(&'t str, Option<&'t str>),
+    Unknown(&'t str),
+}
+
+impl<'t> GoodsText<'t> {
+    /// Takes a text apart; `None` if it does not begin with the word `any`.
+    fn read(written: &'t str, notion: bool) -> Option<Self> {
+        let rest = written.trim().strip_prefix("any")?;
         if !rest.is_empty() && !rest.starts_with(' ') {
             return None;
         }
         let rest = rest.trim();
-        Some(if notion { self.notion(rest.strip_prefix("at ").unwrap_or(rest)) } else { self.cloth(rest) })
-    }
-
-    fn cloth(&self, rest: &str) -> Result<Goods, UnnamedError> {
+        if notion {
+            return Some(Self { width: "", price: rest.strip_prefix("at ").unwrap_or(rest), facts: Vec::new() });
+        }
         let line = LineTokens::read(rest, Quotes::Anywhere);
         let mut parts = line.at_commas().into_iter().peekable();
         let size = parts.next().unwrap_or_default();
@@ -50,47 +59,105 @@ impl UnnamedReader<'_> {
             Some(parts) => parts,
             None => (size, parts.next_if(|part| !ClothFact::leads(part)).unwrap_or_default()),
         };
-        let width = self.part(width)?.ok_or(UnnamedError::Unreadable)?;
-        let price = self.part(price)?;
-        let cloth = any_cloth("", &width, price.as_ref()).map_err(UnnamedError::Wrong)?;
-        let facts = parts.map(|part| self.fact(part)).collect::<Result<Vec<_>, _>>()?;
-        cloth.with_facts(facts).map_err(UnnamedError::Wrong)
+        Some(Self { width, price, facts: parts.map(FactText::read).collect() })
     }
 
-    /// Parses `repeat 32 cm half drop`, `repeat across 8 cm`, `shrinks 3 % and 2 %` or `nap`.
-    fn fact(&self, written: &str) -> Result<ClothFact, UnnamedError> {
+    fn sums(&self) -> Vec<&'t str> {
+        let facts = self.facts.iter().flat_map(|fact| match fact {
+            FactText::Nap | FactText::Unknown(_) => [None, None],
+            FactText::Repeat(one, _) | FactText::RepeatAcross(one) => [Some(*one), None],
+            FactText::Shrinks(along, across) => [Some(*along), *across],
+        });
+        [self.width, self.price].into_iter().chain(facts.flatten()).map(str::trim).collect()
+    }
+}
+
+impl<'t> FactText<'t> {
+    /// Takes `repeat 32 cm half drop`, `repeat across 8 cm`, `shrinks 3 % and 2 %` or `nap` apart.
+    fn read(written: &'t str) -> Self {
         let (word, rest) = written.split_once(' ').unwrap_or((written, ""));
         let rest = rest.trim();
-        let value = |written: &str| self.part(written)?.ok_or(UnnamedError::Unreadable);
         match (word, rest) {
-            (ClothFact::NAP, "") => Ok(ClothFact::Nap),
+            (ClothFact::NAP, "") => Self::Nap,
             (ClothFact::REPEAT, rest) => {
                 if let Some(across) = rest.strip_prefix("across ") {
-                    return Ok(ClothFact::RepeatAcross(value(across)?));
+                    return Self::RepeatAcross(across);
                 }
                 let kinds = ["half drop", "straight"];
                 let kind = kinds.into_iter().find_map(|kind| Some((rest.strip_suffix(kind)?, kind)));
                 let (length, kind) = kind.unwrap_or((rest, "straight"));
-                Ok(ClothFact::Repeat(value(length)?, kind))
+                Self::Repeat(length, kind)
             }
             (ClothFact::SHRINKS, rest) => {
                 let (along, across) =
                     rest.split_once(" and ").map_or((rest, None), |(along, across)| (along, Some(across)));
-                Ok(ClothFact::Shrinks(value(along)?, across.map(value).transpose()?))
+                Self::Shrinks(along, across)
             }
-            _ => Err(UnnamedError::Wrong(ScriptError::new(format!(
+            _ => Self::Unknown(written),
+        }
+    }
+}
+
+/// Returns the expressions in a text of unnamed goods, as of a cloth and as of a notion: width, price and what is known
+/// besides; empty for any other text.
+pub(crate) fn sums_in_goods(written: &str) -> Vec<&str> {
+    let mut sums: Vec<&str> = [false, true]
+        .into_iter()
+        .filter_map(|notion| GoodsText::read(written, notion))
+        .flat_map(|goods| goods.sums())
+        .collect();
+    sums.retain(|sum| !sum.is_empty());
+    sums.dedup();
+    sums
+}
+
+/// Parses goods after the word `any`.
+pub(in crate::recipe) struct UnnamedReader<'r> {
+    pub(in crate::recipe) reading: Reading,
+    /// Evaluates a width or a price that is an expression.
+    pub(in crate::recipe) evaluate: Evaluate<'r>,
+    /// Expressions that a page has evaluated with its cells, and their values.
+    pub(in crate::recipe) known: &'r [(String, Dynamic)],
+}
+
+impl UnnamedReader<'_> {
+    /// Parses the goods; `None` if the text does not begin with the word `any`.
+    pub(in crate::recipe) fn read(&self, written: &str, notion: bool) -> Option<Result<Goods, UnnamedError>> {
+        let text = GoodsText::read(written, notion)?;
+        Some(if notion { self.notion(&text) } else { self.cloth(&text) })
+    }
+
+    fn cloth(&self, text: &GoodsText<'_>) -> Result<Goods, UnnamedError> {
+        let width = self.part(text.width)?.ok_or(UnnamedError::Unreadable)?;
+        let price = self.part(text.price)?;
+        let cloth = any_cloth("", &width, price.as_ref()).map_err(UnnamedError::Wrong)?;
+        let facts = text.facts.iter().map(|fact| self.fact(fact)).collect::<Result<Vec<_>, _>>()?;
+        cloth.with_facts(facts).map_err(UnnamedError::Wrong)
+    }
+
+    fn fact(&self, fact: &FactText<'_>) -> Result<ClothFact, UnnamedError> {
+        let value = |written: &str| self.part(written)?.ok_or(UnnamedError::Unreadable);
+        match fact {
+            FactText::Nap => Ok(ClothFact::Nap),
+            FactText::RepeatAcross(across) => Ok(ClothFact::RepeatAcross(value(across)?)),
+            FactText::Repeat(length, kind) => Ok(ClothFact::Repeat(value(length)?, kind)),
+            FactText::Shrinks(along, across) => Ok(ClothFact::Shrinks(value(along)?, across.map(value).transpose()?)),
+            FactText::Unknown(written) => Err(UnnamedError::Wrong(ScriptError::new(format!(
                 "“{written}” is not known of a cloth: it may repeat 32 cm half drop, repeat across 8 cm, shrinks 3 %, nap"
             )))),
         }
     }
 
-    fn notion(&self, price: &str) -> Result<Goods, UnnamedError> {
-        let price = self.part(price)?;
+    fn notion(&self, text: &GoodsText<'_>) -> Result<Goods, UnnamedError> {
+        let price = self.part(text.price)?;
         any_notion("", price.as_ref()).map_err(UnnamedError::Wrong)
     }
 
     /// Parses a width or a price as a script value; `None` if it is empty.
     fn part(&self, written: &str) -> Result<Option<Dynamic>, UnnamedError> {
+        if let Some((_, value)) = self.known.iter().find(|(sum, _)| sum == written.trim()) {
+            return Ok(Some(value.clone()));
+        }
         let tokens = self.tokens(written)?;
         let sign = |token: &Token| token.kind == TokenKind::Symbol && written.get(token.span.clone()) == Some("-");
         match tokens.as_slice() {
@@ -128,7 +195,7 @@ mod tests {
 
     fn cloth(written: &str) -> Result<Goods, String> {
         let evaluate = |_: &str| Err(Diagnostic::new("not a sum").of_kind(DiagnosticKind::Syntax));
-        let reader = UnnamedReader { reading: Reading::default(), evaluate: &evaluate };
+        let reader = UnnamedReader { reading: Reading::default(), evaluate: &evaluate, known: &[] };
         reader.read(written, false).expect("it begins with any").map_err(|error| match error {
             UnnamedError::Unreadable => "cannot be read".to_owned(),
             UnnamedError::Wrong(error) => error.message,
@@ -154,6 +221,25 @@ mod tests {
         let unpriced = cloth("any 45 in, repeat 10 in, shrinks 4 %").unwrap();
         assert_eq!(unpriced.material.repeat, Some(Repeat::straight(Length::inches(10.0))));
         assert_eq!((unpriced.material.price, unpriced.material.shrink_across), (None, None));
+    }
+
+    #[test]
+    fn the_sums_in_goods_are_those_of_a_cloth_and_of_a_notion() {
+        assert_eq!(
+            sums_in_goods("any wide - 2 in at cp, repeat 2 r half drop, repeat across x, shrinks s and 2 %, nap"),
+            [
+                "wide - 2 in",
+                "cp",
+                "2 r",
+                "x",
+                "s",
+                "2 %",
+                "wide - 2 in at cp, repeat 2 r half drop, repeat across x, shrinks s and 2 %, nap"
+            ]
+        );
+        assert_eq!(sums_in_goods("any at cp"), ["at cp", "cp"]);
+        assert_eq!(sums_in_goods("any"), Vec::<&str>::new());
+        assert_eq!(sums_in_goods("anything at all"), Vec::<&str>::new());
     }
 
     #[test]
