@@ -112,7 +112,7 @@ impl<K: Kind> Measure<K> {
     }
 }
 
-const NO_LIKES: Liked = Liked { length: None, mass: None, time: None, named: None, compound: false };
+const NO_LIKES: Liked = Liked { length: None, mass: None, time: None, named: None, compound: false, whole: false };
 
 impl Length {
     /// A length in inches, to be shown in inches.

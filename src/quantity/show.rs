@@ -163,6 +163,13 @@ impl Style {
         }
         match quantity.dimension() {
             Dimension::NUMBER => self.decimal(quantity.steps()),
+            Dimension::LENGTH if liked.whole => {
+                let unit = match liked.length.unwrap_or(self.tape.unit()) {
+                    Unit::Inch | Unit::Foot | Unit::Yard => Unit::Yard,
+                    _ => Unit::Metre,
+                };
+                self.whole(quantity.steps(), unit, f64::ceil)
+            }
             Dimension::LENGTH => {
                 self.length(quantity.steps(), liked.length.unwrap_or(self.tape.unit()), liked.compound)
             }
@@ -171,10 +178,21 @@ impl Style {
                 Some(Unit::Year | Unit::Month) => Self::age(quantity.steps()),
                 _ => Self::clock(quantity.steps()),
             },
+            Dimension::TIME if liked.whole => {
+                self.whole(quantity.steps(), liked.time.unwrap_or(Unit::Minute), f64::round)
+            }
             Dimension::TIME => self.time(quantity.steps(), liked.time.unwrap_or(Unit::Minute)),
             Dimension::MASS if liked.compound => self.pair(quantity.steps(), liked.mass.unwrap_or(Unit::Pound)),
             _ => self.general(quantity),
         }
+    }
+
+    /// A whole number of a unit.
+    fn whole(&self, steps: f64, unit: Unit, rounding: fn(f64) -> f64) -> Shown {
+        let value = steps / unit.steps();
+        let whole = rounding(number::snapped(value));
+        let text = counted(&self.fixed(whole, 0), unit);
+        Shown { text, rounded: !number::is_near(value, whole) }
     }
 
     fn length(&self, steps: f64, unit: Unit, compound: bool) -> Shown {

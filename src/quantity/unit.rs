@@ -216,6 +216,9 @@ pub struct Liked {
     pub named: Option<Unit>,
     /// Show it in two units, such as yards and inches.
     pub compound: bool,
+    /// Show it whole: a length up to the next yard or metre, a time to the nearest minute or hour. What is reckoned from
+    /// it is shown in full.
+    pub whole: bool,
 }
 
 impl Liked {
@@ -240,6 +243,7 @@ impl Liked {
             time: self.time.or(other.time),
             named: self.named.or(other.named),
             compound: self.compound,
+            whole: false,
         }
     }
 }

@@ -24,6 +24,8 @@ struct GridColumn {
     natural: usize,
     /// The narrowest possible width: no number is ever broken.
     least: usize,
+    /// Whether it may be left out.
+    gives_way: bool,
 }
 
 impl Grid {
@@ -41,9 +43,24 @@ impl Grid {
                 least = least.max(if amounts::is_number(cell) { whole } else { breakable });
             }
             let right = is_right_aligned(column, cells.iter().copied());
-            GridColumn { heading, cells: texts, right, natural: natural.max(1), least: least.max(1) }
+            GridColumn {
+                heading,
+                cells: texts,
+                right,
+                natural: natural.max(1),
+                least: least.max(1),
+                gives_way: column.gives_way,
+            }
         });
         Self { columns: columns.collect(), rows: table.len() }
+    }
+
+    /// Leaves out the columns that give way; returns their headings.
+    pub(super) fn leave_out(&mut self) -> Vec<String> {
+        let left_out =
+            self.columns.iter().filter(|column| column.gives_way).map(|column| column.heading.clone()).collect();
+        self.columns.retain(|column| !column.gives_way);
+        left_out
     }
 
     pub(super) fn columns(&self) -> usize {

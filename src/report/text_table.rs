@@ -1,9 +1,10 @@
-//! Tables for the terminal: in a box to look at, in plain columns to pipe on, as sentences to be read aloud, and line
-//! by line if the columns do not fit.
+//! Tables for the terminal: in a box to look at, in plain columns to pipe on, as sentences to be read aloud. Where the
+//! columns do not fit, those that give way are left out; if that is no help, a table goes line by line.
 //!
 //! Numbers are right-aligned and never broken over lines.
 
 use super::grid::{Grid, joined};
+use super::listed;
 use super::plain_text;
 use super::records;
 use super::wrap;
@@ -39,12 +40,30 @@ pub(crate) fn text_table(table: &Table, style: &Style, look: Look, width: usize)
     let grid = Grid::of(table, style);
     let width = width.max(NARROWEST);
     let lines = match look {
-        Look::Boxed => boxed(&grid, width),
-        Look::Columns => plain(&grid, width).or_else(|| wrapped(&grid, width)),
-        Look::Aloud => Some(spoken(&grid, width)),
+        Look::Aloud => spoken(&grid, width),
+        Look::Boxed | Look::Columns => side_by_side(&grid, look, width)
+            .or_else(|| without_some(table, style, look, width))
+            .unwrap_or_else(|| records::record_lines(&grid, "", width)),
     };
-    let lines = lines.unwrap_or_else(|| records::record_lines(&grid, "", width));
     lines.into_iter().map(|line| line + "\n").collect()
+}
+
+/// The columns side by side, in a box where it has room; `None` if they do not fit.
+fn side_by_side(grid: &Grid, look: Look, width: usize) -> Option<Vec<String>> {
+    let in_a_box = (look == Look::Boxed).then(|| boxed(grid, width)).flatten();
+    in_a_box.or_else(|| plain(grid, width)).or_else(|| wrapped(grid, width))
+}
+
+/// The same without the columns that give way, which are named below; `None` if that is no help.
+fn without_some(table: &Table, style: &Style, look: Look, width: usize) -> Option<Vec<String>> {
+    let mut grid = Grid::of(table, style);
+    let left_out = grid.leave_out();
+    if left_out.is_empty() {
+        return None;
+    }
+    let mut lines = side_by_side(&grid, look, width)?;
+    lines.extend(wrap::hang("", &format!("no room here for {}", listed(&left_out)), width));
+    Some(lines)
 }
 
 fn plain(grid: &Grid, width: usize) -> Option<Vec<String>> {

@@ -80,6 +80,25 @@ impl TableBuilder {
         self.measure(heading, unit, Some(Dimension::LENGTH))
     }
 
+    /// A column of lengths, shown in whole yards or metres, rounded up; files give them in full.
+    #[must_use]
+    pub fn whole_length(self, heading: &str, unit: &str) -> Self {
+        self.length(heading, unit).shown_whole()
+    }
+
+    /// A column of times, shown in whole minutes; files give them in full.
+    #[must_use]
+    pub fn whole_minutes(self, heading: &str) -> Self {
+        self.time(heading, "min").shown_whole()
+    }
+
+    fn shown_whole(mut self) -> Self {
+        if let Some(Column { kind: ColumnKind::Quantity(unit), .. }) = self.columns.last_mut() {
+            *unit = unit.clone().shown_whole();
+        }
+        self
+    }
+
     /// A column of areas, shown in `yd^2`, `m^2` …
     #[must_use]
     pub fn area(self, heading: &str, unit: &str) -> Self {
@@ -104,10 +123,19 @@ impl TableBuilder {
         self.measure(heading, unit, None)
     }
 
+    /// Marks the last column as one that a narrow screen may leave out, where the others have room then.
+    #[must_use]
+    pub fn giving_way(mut self) -> Self {
+        if let Some(column) = self.columns.last_mut() {
+            column.gives_way = true;
+        }
+        self
+    }
+
     /// A column of a given kind.
     #[must_use]
     pub fn column(mut self, heading: &str, kind: ColumnKind) -> Self {
-        self.columns.push(Column { heading: heading.trim().to_owned(), kind });
+        self.columns.push(Column { heading: heading.trim().to_owned(), kind, gives_way: false });
         self
     }
 

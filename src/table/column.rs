@@ -24,6 +24,13 @@ impl ColumnUnit {
         Self { as_written: true, ..self }
     }
 
+    /// The same unit for a column that people read in whole units; files give its values in full.
+    #[must_use]
+    pub fn shown_whole(mut self) -> Self {
+        self.expression.liked.whole = true;
+        self
+    }
+
     /// Whether each field is shown as written.
     pub fn is_as_written(&self) -> bool {
         self.as_written
@@ -132,6 +139,8 @@ pub struct Column {
     pub heading: String,
     /// What it holds.
     pub kind: ColumnKind,
+    /// Whether a narrow screen may leave it out, where the others have room then; files never do.
+    pub gives_way: bool,
 }
 
 impl Column {

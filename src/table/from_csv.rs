@@ -218,7 +218,7 @@ impl Reader<'_> {
                 None => Ok((kind, cells)),
             });
             match compared {
-                Ok((kind, cells)) => found.push((Column { heading: name.clone(), kind }, cells)),
+                Ok((kind, cells)) => found.push((Column { heading: name.clone(), kind, gives_way: false }, cells)),
                 Err(errors) => self.column_errors(name, errors),
             }
         }

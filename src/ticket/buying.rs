@@ -13,7 +13,7 @@ use super::small_cuts::SmallCuts;
 use crate::cutting::{Planner, StockSource};
 use crate::piece::GoodsKind;
 use crate::plans;
-use crate::quantity::{Dimension, Length, Money, Quantity, number};
+use crate::quantity::{Dimension, Length, Liked, Money, Quantity, number};
 use crate::report::listed;
 use crate::table::{Cell, Table, TableError};
 use crate::workshop::{Material, PriceError, PriceFor, SoldBy};
@@ -32,6 +32,9 @@ pub(super) struct Purchase {
     pub(super) unpriced: bool,
     /// The marks of what is on the shelf and too short for what is cut.
     pub(super) too_short: Vec<String>,
+    /// The marks of what is taken from the shelf.
+    taken_from: Vec<String>,
+    /// What else there is to say of it.
     notes: Vec<String>,
 }
 
@@ -47,6 +50,11 @@ impl Purchase {
     /// Returns whether anything of it must be bought.
     pub(super) fn is_bought(&self) -> bool {
         !is_nothing(self.buy)
+    }
+
+    fn all_notes(&self) -> Vec<String> {
+        let from = (!self.taken_from.is_empty()).then(|| format!("from {}", listed(&self.taken_from)));
+        from.into_iter().chain(self.notes.iter().cloned()).collect()
     }
 }
 
@@ -109,7 +117,43 @@ impl Bill {
                 row.buy.into(),
                 row.bought_as.as_str().into(),
                 row.price.map_or(Cell::Blank, Cell::from),
+                row.all_notes().join("; ").into(),
+            ])?;
+        }
+        Ok(table)
+    }
+
+    /// Builds the table of what must be bought; one row of words if nothing must.
+    pub(super) fn to_buy(&self) -> Result<Table, TableError> {
+        let columns = Table::new("to_buy").text("material").text("bought as").money("price");
+        let mut table = columns.text("note").ready()?;
+        for row in self.rows.iter().filter(|row| row.is_bought()) {
+            let price = row.price.map_or(Cell::Blank, Cell::from);
+            table.push(vec![
+                row.name.as_str().into(),
+                row.bought_as.as_str().into(),
+                price,
                 row.notes.join("; ").into(),
+            ])?;
+        }
+        if table.is_empty() && !self.rows.is_empty() {
+            table.push(vec!["nothing: the shelf has it all".into(), Cell::Blank, Cell::Blank, Cell::Blank])?;
+        }
+        Ok(table)
+    }
+
+    /// Builds the table of what is taken from the shelf.
+    pub(super) fn from_the_shelf(&self) -> Result<Table, TableError> {
+        let columns = Table::new("from_the_shelf").text("material").mixed("taken", "unit").text("from");
+        let mut table = columns.text("note").ready()?;
+        for row in self.rows.iter().filter(|row| !is_nothing(row.shelf)) {
+            // What is bought of it has the notes.
+            let notes = if row.is_bought() { String::new() } else { row.notes.join("; ") };
+            table.push(vec![
+                row.name.as_str().into(),
+                row.shelf.into(),
+                listed(&row.taken_from).into(),
+                notes.into(),
             ])?;
         }
         Ok(table)
@@ -133,9 +177,6 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
         }
     }
     let mut notes = Vec::new();
-    if !shelf_names.is_empty() {
-        notes.push(format!("from {}", listed(&shelf_names.into_iter().collect::<Vec<_>>())));
-    }
     let too_short = plans::too_short(&lay.report(None), &lay.stock);
     if !too_short.is_empty() {
         notes.push(format!("too short on the shelf: {}", listed(&too_short)));
@@ -170,6 +211,7 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
             price: None,
             unpriced: false,
             too_short,
+            taken_from: shelf_names.into_iter().map(str::to_owned).collect(),
             notes,
         },
         price,
@@ -201,25 +243,30 @@ fn notion(job: &Job<'_>, required: &RequiredMaterial<'_>, supply: &NotionSupply)
         },
     };
     let mut notes = Vec::new();
-    if !supply.taken_from.is_empty() {
-        notes.push(format!("from {}", listed(&supply.taken_from)));
-    }
     if !supply.too_short.is_empty() {
         notes.push(format!("too short on the shelf: {}", listed(&supply.too_short)));
     }
     notes.extend(supply.joined.iter().cloned());
+    let shown = |amount: Quantity| if required.includes_thread { in_whole_lengths(amount) } else { amount };
     let purchase = Purchase {
         name: required.name.clone(),
-        needed: supply.needed,
-        shelf: supply.shelf,
-        buy,
+        needed: shown(supply.needed),
+        shelf: shown(supply.shelf),
+        buy: shown(buy),
         bought_as,
         price: None,
         unpriced: false,
         too_short: supply.too_short.clone(),
+        taken_from: supply.taken_from.clone(),
         notes,
     };
     with_price(purchase, price)
+}
+
+/// Returns an amount of thread, to be shown in whole yards or metres.
+pub(super) fn in_whole_lengths(thread: Quantity) -> Quantity {
+    let liked = thread.liked();
+    thread.liking(Liked { whole: thread.dimension() == Dimension::LENGTH, ..liked })
 }
 
 /// Returns whether an amount is less than any tape or count can show.

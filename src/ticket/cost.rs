@@ -7,7 +7,7 @@
 //! of the column it is the sum of; all totals are in a table without such a column. Never here: placing pieces, timing
 //! work.
 
-use super::buying::{Bill, no_price_words};
+use super::buying::{Bill, in_whole_lengths, no_price_words};
 use super::job::{Job, preferred_unit, to_the_cent};
 use super::lay::Lay;
 use super::minutes::{BUILT_IN, OrderMinutes};
@@ -318,7 +318,9 @@ impl Sheet {
             let note = format!("{waste}{}", at_price(job, material));
             let note = note.trim_start_matches(", ");
             let price = material.list_price(required.amount);
-            self.at_list_price(PricePart::Notions, &required.name, required.amount, price, note);
+            let thread = required.includes_thread;
+            let amount = if thread { in_whole_lengths(required.amount) } else { required.amount };
+            self.at_list_price(PricePart::Notions, &required.name, amount, price, note);
         }
         for class in &basis.stitching.unknown {
             self.leave_out(format!("thread of stitch class {class}"), "no thread ratio".to_owned());

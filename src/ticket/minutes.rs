@@ -95,8 +95,8 @@ impl OrderMinutes {
 
 /// Builds the table of minutes. The set-up of an operation counts once in the order, with its first row.
 pub(super) fn minutes(job: &Job<'_>) -> Result<OrderMinutes, TableError> {
-    let columns = Table::new("minutes").text("operation").mixed("amount", "unit").time("set-up", "min");
-    let mut table = columns.time("minutes", "min").text("from").ready()?;
+    let columns = Table::new("minutes").text("operation").mixed("amount", "unit").whole_minutes("set-up");
+    let mut table = columns.whole_minutes("minutes").text("from").ready()?;
     let mut set_up_already = BTreeSet::new();
     let mut total = Time::ZERO;
     let mut any_known = false;
@@ -171,6 +171,10 @@ fn timed(job: &Job<'_>, work: &Work, amount: Quantity) -> (Option<Minutes>, Stri
         };
         let minutes = Minutes { built_in: false, set_up: Time::ZERO, running: about * times };
         return (Some(minutes), "the recipe's estimate".to_owned());
+    }
+    // The whole line to type would fill the column.
+    if matches!(error, RateError::NoSuchOperation { nearest: None, .. }) {
+        return (None, "no rate; type add rate".to_owned());
     }
     let why = match &error {
         RateError::NoSuchOperation { .. } => "no rate".to_owned(),

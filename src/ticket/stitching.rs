@@ -31,12 +31,14 @@ pub(super) struct Stitching {
 pub(super) fn stitching(job: &Job<'_>) -> Result<Stitching, TableError> {
     let measured = |name: &str| {
         let columns = Table::new(name).text("class").text(if name == "stitching" { "why" } else { "stitch" });
-        let columns = columns.length("length", job.large()).length("thread", job.large());
-        columns.length("needle thread", job.large()).length("under thread", job.large()).quantity("waste", "%")
+        let columns = columns.length("length", job.large());
+        let threads = ["thread", "needle thread", "under thread"];
+        let columns = threads.into_iter().fold(columns, |columns, name| columns.whole_length(name, job.large()));
+        columns.quantity("waste", "%").giving_way()
     };
     let waste = Quantity::from_steps(THREAD_WASTE, Quantity::of(1.0, Unit::Percent).dimension());
     let mut lines = measured("stitching").ready()?;
-    let mut classes = measured("thread").count("needles").text("ratio from").ready()?;
+    let mut classes = measured("thread").count("needles").giving_way().text("ratio from").ready()?;
     let mut by_class: BTreeMap<&str, Length> = BTreeMap::new();
     let mut stitching_thread = Length::ZERO;
     for line in &job.ticket.sewing {

@@ -104,7 +104,7 @@ pub(super) fn measure(quantity: Quantity, style: &Style, reading: Reading) -> St
         mass: Some(Unit::Milligram),
         time: Some(Unit::Second),
         named: None,
-        compound: false,
+        ..Liked::default()
     };
     let smallest = unit_text(quantity.dimension(), small, Unit::Millimetre, reading.currency);
     let all = || candidates(quantity, &own, reading).chain(candidates(quantity, &smallest, reading));

@@ -80,11 +80,12 @@ impl Key {
     }
 
     fn liked(&mut self, liked: Liked) {
-        let Liked { length, mass, time, named, compound } = liked;
+        let Liked { length, mass, time, named, compound, whole } = liked;
         for unit in [length, mass, time, named] {
             self.maybe(unit, Self::unit);
         }
         self.flag(compound);
+        self.flag(whole);
     }
 
     fn unit(&mut self, unit: Unit) {

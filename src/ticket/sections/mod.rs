@@ -84,7 +84,7 @@ const NOWHERE: OrderSection = OrderSection {
 };
 
 /// The sections, in the order in which they are shown and written.
-static SECTIONS: [OrderSection; 22] = [
+static SECTIONS: [OrderSection; 24] = [
     OrderSection {
         name: "measure_again",
         content: Content::Texts(|order| Ok(order.ticket().warnings.clone())),
@@ -153,8 +153,19 @@ static SECTIONS: [OrderSection; 22] = [
         name: "buy_list",
         summary: "what comes from the shelf and what must be bought",
         content: Content::Table(|order| Ok(order.bill()?.table()?)),
-        screen: Some(Form::Table),
         file: Some(FileForm::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "to_buy",
+        content: Content::Table(|order| Ok(order.bill()?.to_buy()?)),
+        screen: Some(Form::Table),
+        ..NOWHERE
+    },
+    OrderSection {
+        name: "from_the_shelf",
+        content: Content::Table(|order| Ok(order.bill()?.from_the_shelf()?)),
+        screen: Some(Form::Table),
         ..NOWHERE
     },
     OrderSection {
