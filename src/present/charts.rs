@@ -53,11 +53,17 @@ fn bars_of(amounts: Vec<(String, Quantity)>, style: &Style) -> Vec<Bar> {
     .collect()
 }
 
-/// Returns a chart for each column of a table that has figures of one kind, not all zero: the first column has the
-/// labels, texts behind the figures are the remarks. `None` if there is nothing to draw.
+/// Returns a chart for each column of a table that has figures of one kind, not all zero. The first column has the
+/// labels; the first two where the first does not tell the rows apart, as of two things that were varied. Texts behind
+/// the figures are the remarks. `None` if there is nothing to draw.
 pub(crate) fn charts_of_table(table: &Table, style: &Style) -> Option<Vec<Chart>> {
     let columns = table.columns();
-    let figures: Vec<usize> = (1..columns.len()).filter(|at| is_drawable(table, *at)).collect();
+    let drawable = |from: usize| -> Vec<usize> { (from..columns.len()).filter(|at| is_drawable(table, *at)).collect() };
+    let firsts: BTreeSet<String> =
+        table.rows().iter().filter_map(|row| row.first()).map(|cell| words(cell, style)).collect();
+    let is_grid = firsts.len() < table.len() && !drawable(2).is_empty();
+    let labels = if is_grid { 2 } else { 1 };
+    let figures = drawable(labels);
     let texts = (figures.iter().max().map_or(columns.len(), |last| last + 1))..columns.len();
     let shown = |row: &[Cell], at: usize| row.get(at).map(|cell| words(cell, style)).unwrap_or_default();
     let remark = |row: &[Cell]| {
@@ -70,12 +76,13 @@ pub(crate) fn charts_of_table(table: &Table, style: &Style) -> Option<Vec<Chart>
     let heading_of = |at: usize| columns.get(at).map(|column| column.heading.clone()).unwrap_or_default();
     let charts = figures.iter().map(|at| {
         let bars = table.rows().iter().map(|row| Bar {
-            label: shown(row, 0),
+            label: (0..labels).map(|at| shown(row, at)).collect::<Vec<_>>().join(", "),
             figure: shown(row, *at),
             size: row.get(*at).and_then(size_of).unwrap_or(0.0),
             remark: remark(row),
         });
-        Chart { heading: format!("{}, by {}", heading_of(*at), heading_of(0)), bars: bars.collect() }
+        let by = (0..labels).map(heading_of).collect::<Vec<_>>().join(" and ");
+        Chart { heading: format!("{}, by {by}", heading_of(*at)), bars: bars.collect() }
     });
     let charts: Vec<Chart> = charts.collect();
     (!charts.is_empty()).then_some(charts)
@@ -131,5 +138,19 @@ mod tests {
         let headings: Vec<&str> = charts.iter().map(|chart| chart.heading.as_str()).collect();
         assert_eq!(headings, ["money, by line"]);
         assert_eq!((charts[0].bars[0].remark.as_str(), charts[0].bars[1].figure.as_str()), ("4 %", "$3.00"));
+    }
+
+    #[test]
+    fn of_two_things_that_were_varied_the_result_alone_is_drawn() {
+        let mut table = Table::new("what_if").count("gores").money("wage").money("price").text("jump").ready().unwrap();
+        for (gores, wage, price) in [(4, 20.0, 40.0), (4, 25.0, 48.0), (6, 20.0, 44.0), (6, 25.0, 53.0)] {
+            let money = [wage, price].map(|money| Cell::from(Quantity::money(money)));
+            let [wage, price] = money;
+            table.push(vec![gores.into(), wage, price, "".into()]).unwrap();
+        }
+        let charts = charts_of_table(&table, &Style::default()).unwrap();
+        assert_eq!(charts.len(), 1);
+        assert_eq!(charts[0].heading, "price, by gores and wage");
+        assert_eq!((charts[0].bars[2].label.as_str(), charts[0].bars[2].figure.as_str()), ("6, $20.00", "$44.00"));
     }
 }

@@ -23,8 +23,9 @@ impl Session {
         let hint = "type chart first, with the name of a cell that holds an order or a table";
         let value = if name.is_empty() {
             match (self.page.last_answer().cloned(), &self.last_order) {
-                (Some(value), _) => value,
-                (None, Some(order)) => return order_charts(app, order),
+                (Some(value), None) => value,
+                (Some(value), Some(_)) if !self.order_is_latest => value,
+                (_, Some(order)) => return order_charts(app, order),
                 (None, None) => return Err(Diagnostic::new("there is nothing to draw yet").hinting(hint)),
             }
         } else {

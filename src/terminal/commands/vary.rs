@@ -22,6 +22,7 @@ impl Session {
             Some(charts) if app.output.look != Look::Aloud => print_charts(app, &charts),
             _ => print_table(app, &table),
         }
+        self.order_is_latest = false;
         self.page.set_last_answer(Dynamic::from(TableObject::new(table)));
         Ok(After::Done)
     }

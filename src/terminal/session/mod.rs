@@ -29,6 +29,8 @@ pub(crate) struct Session {
     pub(crate) tour: usize,
     /// The order made or shown last, which `all`, `sheet` and `show` with a section mean without a name.
     pub(crate) last_order: Option<Rc<WorkshopOrder>>,
+    /// Whether that order came after the last answer, and so is what `chart` means without a name.
+    pub(crate) order_is_latest: bool,
     /// The line of the last order that was put on the page, not yet in the history.
     pub(crate) placed: Option<String>,
     /// Minimum width of names in columns, so that the values of a page are aligned.
@@ -62,6 +64,7 @@ impl Session {
             setting_up: None,
             tour: 0,
             last_order: None,
+            order_is_latest: false,
             placed: None,
             least_width: 0,
             watch: Watch::of(app),
