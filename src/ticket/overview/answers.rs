@@ -4,7 +4,7 @@
 
 use super::OverviewRow;
 use crate::quantity::Style;
-use crate::ticket::ticket::{AnsweredInput, InputSource, Ticket};
+use crate::ticket::ticket::{AnsweredInput, InputSource, Ticket, TicketValue};
 use crate::ticket::workshop_order::WorkshopOrder;
 
 /// What is made, for whom, the measures given, and when it is due: `order 32   Pip   strips on band   waist 14 in`.
@@ -30,6 +30,23 @@ pub(super) fn usual(order: &WorkshopOrder) -> OverviewRow {
     let mut parts: Vec<String> = unasked.map(|input| words(input, order.style())).collect();
     parts.extend(ticket.without.iter().map(|name| format!("no {}", name.replace('_', " "))));
     OverviewRow::of("USUAL", parts)
+}
+
+/// How the trials that it names have gathered: `5.55, then 5: trial tulle overlapped of 2026-02-18`. It gives way, because
+/// the head names the trial.
+pub(super) fn gathers(order: &WorkshopOrder) -> OverviewRow {
+    let job = order.job();
+    let trials = order.ticket().inputs.iter().filter_map(|input| match (&input.source, &input.value) {
+        (InputSource::Given, TicketValue::Text(name)) => job.workshop.trials.find(name),
+        _ => None,
+    });
+    let words = trials.map(|trial| {
+        let ratios: Vec<String> = trial.passes.iter().map(|pass| order.style().show_number(pass.ratio())).collect();
+        let days = trial.passes.iter().flat_map(|pass| &pass.strips).filter_map(|strip| strip.date.as_deref());
+        let day = days.last().map_or_else(String::new, |day| format!(" of {day}"));
+        format!("{}: trial {}{day}", ratios.join(", then "), trial.name)
+    });
+    OverviewRow { shorter: vec![Vec::new()], ..OverviewRow::of_sentences("GATHERS", words) }
 }
 
 fn words(input: &AnsweredInput, style: &Style) -> String {

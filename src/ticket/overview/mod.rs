@@ -58,6 +58,7 @@ pub(crate) fn overview(order: &WorkshopOrder, name: &str) -> Result<Vec<Overview
         money::to_buy(order)?.by_cloth(),
         cuts::row(order)?.by_cloth(),
         answers::usual(order),
+        answers::gathers(order),
         OverviewRow::of_sentences("WASH", super::wash_words::brief(&order.job(), order.lays()?, order.small_cuts()?))
             .by_cloth(),
     ];

@@ -198,6 +198,7 @@ CUT      111 strips 10 in   ivory tulle, lot L7   B4-2: 39   B4-1: 72
          ivory overlock thread 10 yd
 USUAL    over 10 in   overlap 1/2 in   layers 1   ends left free   turning 1 in
          casing 2 in   seam 1 in   shorter 0 %   lap 1 in   bows no   no tape
+GATHERS  5.55, then 5: trial tulle overlapped of 2026-02-18
 WASH     ivory satin strip loses 1 %: cut as it comes; washing='washed first'
          allows for it
 GOES TO  wages 44 %   mark-up 29 %   overhead 12 %   cloth 8 %   fee 7 %
