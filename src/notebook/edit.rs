@@ -3,11 +3,13 @@
 use super::change::Change;
 use super::formula::Formula;
 use super::line::{self, Line};
+use super::order::OrderLine;
 use super::page::{LineRole, Page, Place, Step, Tools, check_name};
 use super::verbs;
 use crate::diagnostic::Diagnostic;
 use crate::quantity::Reading;
 use crate::quantity::nearest::nearest;
+use rhai::Dynamic;
 
 /// The result of taking steps back or redoing them.
 #[derive(Debug)]
@@ -113,6 +115,17 @@ impl Page {
             }
             _ => None,
         }
+    }
+
+    /// Runs an order that fills no cell, with the cells of the page in its answers; the page does not change.
+    pub fn run_order(
+        &self,
+        tools: &mut Tools<'_>,
+        recipe: &str,
+        answers: &[(String, String)],
+    ) -> Result<Dynamic, Diagnostic> {
+        let order = OrderLine::read(tools.host, recipe, answers)?;
+        self.evaluate(tools, &Formula::Order(Box::new(order)))
     }
 
     /// Returns the line of an order with some answers changed; one that is empty is left out, for the usual answer.

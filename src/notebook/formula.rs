@@ -3,6 +3,7 @@
 use super::condition::Condition;
 use super::filter::Filter;
 use super::line::Line;
+use super::objects::MaterialObject;
 use super::order::OrderLine;
 use super::world::{EvalContext, Source};
 use crate::diagnostic::Diagnostic;
@@ -68,7 +69,14 @@ impl Formula {
         }
     }
 
-    /// What it depends on outside the page.
+    /// Whether a name in it may mean this value of the workshop. In an answer of an order, a material alone is meant as
+    /// the words of its name.
+    pub(super) fn takes_from_workshop(&self, name: &str, value: &Dynamic) -> bool {
+        let is_material = value.read_lock::<MaterialObject>().is_some();
+        !(is_material && matches!(self, Self::Order(_)) && self.members_of(name).is_none())
+    }
+
+    /// What it depends on outside the page, besides values of the workshop that it reads by name.
     pub(super) fn sources(&self) -> Vec<Source> {
         match self {
             Self::Order(order) => vec![Source::Workshop, Source::Recipe(order.recipe.clone())],

@@ -122,12 +122,18 @@ pub(super) const WORDS: &[HelpWord] = &[
         &["price", "quote", "how much"],
         &["first.price; show first.price_lines tells how it comes from the cost: mark-up, fee, lowest price, ending"],
     ),
-    word(&["deposit", "paid"], &["not kept by the program yet; for 40 % of a price type 40 % of first.price"]),
+    word(
+        &["deposit", "paid"],
+        &[
+            "the share of a price asked for beforehand, in settings.csv; run says it beside the price, or type 40 % of first.price",
+        ],
+    ),
     word(
         &["wage", "labour", "rate", "overhead"],
         &[
             "your hour, and the minutes of each kind of work, stand in rates.csv of the workshop's folder",
             "add rate sew a seam, 1.6 min/yd puts in your own; those without a row may be built-in ones, and are marked",
+            "wage and overhead are values in sums; vary wage over $18/h, $24/h, show first.price tries others",
         ],
     ),
     word(

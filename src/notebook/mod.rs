@@ -28,7 +28,7 @@ pub use compare::compare;
 pub(crate) use edit::{StepResult, order_line};
 pub(crate) use line::note_of;
 pub use line::{Line, is_open, read as read_line, split_answers, statements};
-pub(crate) use objects::{TableObject, TicketObject, WORDS as MEMBERS, member, members_of, register};
+pub(crate) use objects::{MaterialObject, TableObject, TicketObject, WORDS as MEMBERS, member, members_of, register};
 pub(crate) use page::Entered;
 pub use page::{Page, Tools};
 pub(crate) use value::for_recipe;

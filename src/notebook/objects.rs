@@ -1,4 +1,4 @@
-//! Tables and tickets as cell values: their members, their one-line display, their words in errors and help.
+//! Tables, tickets and materials as cell values: their members, their one-line display, their words in errors and help.
 //!
 //! | written | is |
 //! |---|---|
@@ -7,9 +7,14 @@
 //! | `first.panels`, `first.waist` | a figure, an input; spaces in a name become `_` |
 //! | `first.cut_list` … | a table of the ticket, see [`OrderSection`] |
 //! | `first.price`, `first.pieces` … | a figure that every order has |
+//! | `white_lawn.price` … | a figure of a material of the workshop |
 //!
 //! The ticket's own words take precedence over a figure or an input of the same name. Never here: files,
 //! running a recipe.
+
+mod material;
+
+pub(crate) use material::MaterialObject;
 
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::engine::limits::Stopped;
@@ -33,7 +38,7 @@ pub(crate) struct TableObject(pub Rc<Table>);
 #[derive(Clone, Debug)]
 pub(crate) struct TicketObject(pub Rc<WorkshopOrder>);
 
-/// The members that every table and every ticket has; the tables of a ticket are the sections of an order.
+/// The members that every table, ticket and material has; the tables of a ticket are the sections of an order.
 pub(crate) static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
     let rows = word(TableObject::TYPE, "rows", "orders.rows", "how many rows it has");
     let sections = OrderSection::in_files().map(|(section, _)| {
@@ -41,7 +46,7 @@ pub(crate) static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
         Member { of: TicketObject::TYPE, name: section.name, form, summary: section.summary }
     });
     let figures = FIGURES.iter().map(|(name, form, summary)| word(TicketObject::TYPE, name, form, summary));
-    std::iter::once(rows).chain(sections).chain(figures).collect()
+    std::iter::once(rows).chain(sections).chain(figures).chain(material::WORDS).collect()
 });
 
 /// The members of every order besides its sections: name, form, help.
@@ -84,6 +89,7 @@ type ScriptResult = Result<Dynamic, Box<EvalAltResult>>;
 pub(crate) fn register(host: &mut Host) {
     host.register_shown::<TableObject>();
     host.register_shown::<TicketObject>();
+    material::register(host);
     host.set_members(&WORDS);
     host.engine_mut()
         .register_indexer_get(|table: &mut TableObject, name: ImmutableString| -> ScriptResult { table.member(&name) })
@@ -129,6 +135,9 @@ pub(crate) fn member(value: &Dynamic, path: &str) -> Option<Dynamic> {
         if let Some(table) = value.read_lock::<TableObject>() {
             return table.member(name).ok();
         }
+        if let Some(material) = value.read_lock::<MaterialObject>() {
+            return material.member(name).ok();
+        }
         value.read_lock::<TicketObject>().and_then(|ticket| ticket.member(name).ok())
     })
 }
@@ -139,6 +148,9 @@ pub(crate) fn members_of(value: &Dynamic) -> Vec<String> {
     if let Some(table) = value.read_lock::<TableObject>() {
         let columns = table.0.columns().iter().map(|column| member_name(&column.heading));
         return columns.chain(words(TableObject::TYPE)).collect();
+    }
+    if value.read_lock::<MaterialObject>().is_some() {
+        return words(MaterialObject::TYPE).collect();
     }
     let Some(ticket) = value.read_lock::<TicketObject>() else { return Vec::new() };
     let ticket = ticket.ticket();
@@ -243,7 +255,7 @@ impl TicketObject {
                 let Some(minutes) = order.total_minutes().map_err(failed)? else {
                     let why = order.unknown_minutes().map_err(failed)?;
                     return Err(ScriptError::new(format!("the minutes are not all known: {why}"))
-                        .hinting("add them to rates.csv; what is known stands in the order's table minutes")
+                        .hinting("type add rate and what it is, such as pack, 8 min each; what is known stands in its minutes")
                         .into());
                 };
                 Ok(quantity_to_script(minutes.liking(clock).into()))

@@ -10,7 +10,7 @@ use super::formula::Formula;
 use super::graph::{Graph, Node};
 use super::line::{self, Line};
 use super::value;
-use super::world::World;
+use super::world::{Source, World};
 use crate::diagnostic::Diagnostic;
 use crate::engine::Host;
 use crate::engine::text::words;
@@ -236,9 +236,8 @@ impl Page {
             }
             Line::Verb { .. } => Ok(nothing),
             Line::Expression(sum) => {
-                let full = self.expand_that(tools.host, sum)?;
-                let text = full.as_ref().map(|full| noted(full.clone()));
-                let line = full.map_or(line, Line::Expression);
+                // A sum answers and leaves nothing on the page; given a name, it is a cell.
+                let line = self.expand_that(tools.host, sum)?.map_or(line, Line::Expression);
                 let read = ReadLine::as_line(tools.host, typed.to_owned(), line);
                 let value = match &read.formula {
                     Some(Ok(formula)) => self.evaluate(tools, formula)?,
@@ -246,10 +245,6 @@ impl Page {
                     None => return Err(Diagnostic::new("nothing is written here")),
                 };
                 self.last_answer = Some(LastAnswer { source: source_of(&read), value: value.clone() });
-                let place = self.next_place();
-                // Parse the line anew with `that` expanded, as it will be read from the page's file.
-                let read = text.map_or(read, |text| ReadLine::of(tools.host, text));
-                self.change(tools, vec![(place, Some(read))])?;
                 Ok(Entered { answer: Some(value), changes: Vec::new() })
             }
             Line::Cell { name, expression } => {
@@ -413,6 +408,15 @@ impl Page {
                 // `condition` stays: the change that reports the removal needs it.
                 (cell.line, cell.formula) = (None, None);
             }
+            // Its readers may find its name in the workshop.
+            let workshop = self.node(&Source::Workshop.node_name());
+            for reader in self.graph.readers(node).collect::<Vec<_>>() {
+                let mut reads = self.graph.reads(reader).to_vec();
+                if !reads.contains(&workshop) {
+                    reads.push(workshop);
+                    self.graph.set_reads(reader, reads);
+                }
+            }
             dirty.push(node);
         }
         let Some(ReadLine { text, line, formula }) = read else { return dirty };
@@ -460,10 +464,14 @@ impl Page {
     }
 
     fn reads_of(&mut self, formula: &Formula) -> Vec<Node> {
-        let names = formula.names().into_iter().filter(|name| *name != THAT);
-        let mut reads: Vec<Node> = names.map(|name| self.node(name)).collect();
-        reads.extend(formula.sources().iter().map(|source| self.node(&source.node_name())));
-        reads
+        let names: Vec<&str> = formula.names().into_iter().filter(|name| *name != THAT).collect();
+        let mut sources = formula.sources();
+        // What no cell fills may be a value of the workshop.
+        if names.iter().any(|name| self.cell(name).is_none()) && !sources.contains(&Source::Workshop) {
+            sources.push(Source::Workshop);
+        }
+        let nodes = names.into_iter().map(str::to_owned).chain(sources.iter().map(Source::node_name));
+        nodes.map(|name| self.node(&name)).collect()
     }
 
     fn node(&mut self, name: &str) -> Node {

@@ -1,4 +1,4 @@
-//! `vary`: tries one or two cells, or inputs of an order, over a range or a list, and shows the results.
+//! `vary`: tries one or two cells, inputs of an order or figures of the workshop, over a range or a list, and shows the results.
 //!
 //! The page itself does not change: only the cells between the varied ones and the wanted results are computed,
 //! and kept apart from it.
@@ -10,7 +10,7 @@ use super::objects::{TableObject, TicketObject, is_made, may_be_made};
 use super::page::{Page, Tools};
 use super::value::{for_recipe, shown};
 use super::verbs::{self, Verb};
-use super::world::{EvalContext, Stage};
+use super::world::{EvalContext, Source, Stage};
 use crate::diagnostic::{Diagnose, Diagnostic};
 use crate::engine::text::line_tokens::{LineTokens, Quotes};
 use crate::engine::text::tokens::{TokenKind, Tokens};
@@ -102,12 +102,14 @@ fn split_once_at_word(text: &str, word: &str) -> Option<(String, String)> {
 enum Varied {
     Cell(Node),
     Input(Node, String),
+    /// A figure of the workshop, under its name, with the node of the workshop.
+    Figure(Node, String),
 }
 
 impl Varied {
     fn node(&self) -> Node {
         match self {
-            Self::Cell(node) | Self::Input(node, _) => *node,
+            Self::Cell(node) | Self::Input(node, _) | Self::Figure(node, _) => *node,
         }
     }
 }
@@ -141,12 +143,27 @@ impl Page {
         let between = self.between(&varied, &read);
         let members = self.members_needed(&between, &results);
         let sweep = Sweep { varied: &varied, between: &between, members, results: &results };
-        let mut found = Vec::with_capacity(rows);
+        let found = self.rows(tools, &line, &sweep, &values);
+        // Whatever happened, the workshop is again as it is.
+        tools.world.suppose(&[])?;
+        table(tools, &line, &found?, values.get(1).map_or(1, Vec::len))
+    }
+
+    /// Evaluates all rows.
+    fn rows(
+        &self,
+        tools: &mut Tools<'_>,
+        line: &VaryLine,
+        sweep: &Sweep<'_>,
+        values: &[Vec<Dynamic>],
+    ) -> Result<Vec<Row>, Diagnostic> {
+        let mut found = Vec::with_capacity(values.iter().map(Vec::len).product());
         let inner = values.get(1).cloned().unwrap_or_else(|| vec![Dynamic::UNIT]);
         for outer in values.first().into_iter().flatten() {
             for inner in &inner {
-                let row_values: Vec<Dynamic> = [outer, inner].into_iter().take(varied.len()).cloned().collect();
-                let row = self.evaluate_row(tools, &sweep, &row_values);
+                let row_values: Vec<Dynamic> = [outer, inner].into_iter().take(sweep.varied.len()).cloned().collect();
+                tools.world.suppose(&figures(sweep.varied, &row_values)?)?;
+                let row = self.evaluate_row(tools, sweep, &row_values);
                 if let Some(error) = row.iter().find_map(|result| result.as_ref().err().filter(|error| error.is_stop()))
                 {
                     return Err((**error).clone());
@@ -159,12 +176,14 @@ impl Page {
                 found.push((row_values, row));
             }
         }
-        let group = inner.len();
-        table(tools, &line, &found, group)
+        Ok(found)
     }
 
     fn varied(&self, tools: &mut Tools<'_>, name: &str, read: &[Node]) -> Result<Varied, Diagnostic> {
         if let Some((cell, input)) = name.split_once('.') {
+            if self.cell(cell).is_none() && tools.world.workshop_value(cell).is_some() {
+                return self.varied_figure(name, read);
+            }
             let node = self.graph.find(cell).filter(|_| self.cell(cell).is_some());
             let node = node.ok_or_else(|| self.no_cell(cell))?;
             if self.order_of(cell).is_none() {
@@ -191,11 +210,23 @@ impl Page {
         }
         match (orders.as_slice(), cell) {
             ([order], _) => Ok(Varied::Input(*order, name.to_owned())),
+            ([], None) if tools.world.workshop_value(name).is_some() => self.varied_figure(name, read),
             ([], None) => Err(self.no_cell(name)),
             ([], Some(_)) => Err(Diagnostic::new(format!("nothing that is shown follows “{name}”"))
                 .hinting("show names cells that read it, or orders that ask for it")),
             ([first, ..], _) => Err(Diagnostic::new(format!("more than one order asks for “{name}”"))
                 .hinting(format!("type {}.{name}", self.graph.name(*first)))),
+        }
+    }
+
+    /// A figure of the workshop that is varied: `wage`, `white_lawn.price`.
+    fn varied_figure(&self, name: &str, read: &[Node]) -> Result<Varied, Diagnostic> {
+        let workshop = self.graph.find(&Source::Workshop.node_name());
+        let follows = |node: &Node| self.graph.ancestry(read).contains(node);
+        match workshop.filter(follows) {
+            Some(node) => Ok(Varied::Figure(node, name.to_owned())),
+            None => Err(Diagnostic::new(format!("nothing that is shown follows “{name}”"))
+                .hinting("show a figure of an order, such as skirt.price")),
         }
     }
 
@@ -291,6 +322,7 @@ impl Page {
             return Err((**error).clone());
         }
         self.fill_scope(part.reads, scope, &|node| overrides.get(&node)).map_err(|(error, _)| *error)?;
+        self.fill_from_workshop(&mut *tools.world, part.formula, scope);
         let names = || self.names().map(str::to_owned).collect();
         let world = &mut *tools.world;
         let mut with = EvalContext { host: tools.host, world, scope, names: &names, stage: part.stage };
@@ -300,6 +332,19 @@ impl Page {
             formula => formula.evaluate(&mut with),
         }
     }
+}
+
+/// The figures of the workshop that are varied, with their values in a row.
+fn figures<'v>(varied: &'v [Varied], row_values: &[Dynamic]) -> Result<Vec<(&'v str, Quantity)>, Diagnostic> {
+    let figures = varied.iter().zip(row_values).filter_map(|(varied, value)| match varied {
+        Varied::Figure(_, name) => Some((name.as_str(), value)),
+        Varied::Cell(_) | Varied::Input(..) => None,
+    });
+    let quantity = |(name, value): (&'v str, &Dynamic)| {
+        let quantity = Value::from_script(value).and_then(|value| value.quantity());
+        Ok((name, quantity.ok_or_else(|| Diagnostic::new(format!("{name} is varied over figures alone")))?))
+    };
+    figures.map(quantity).collect()
 }
 
 /// What stays the same from row to row.

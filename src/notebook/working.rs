@@ -9,7 +9,7 @@ use super::graph::{Graph, Node};
 use super::line::Line;
 use super::objects::check_plan;
 use super::page::{LineRole, Page, Tools};
-use super::world::{EvalContext, Source, Stage};
+use super::world::{EvalContext, Source, Stage, World};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeSet;
@@ -124,6 +124,7 @@ impl Page {
         overrides: &dyn Fn(Node) -> Option<&'w CellResult>,
     ) -> Result<Dynamic, (Box<Diagnostic>, Option<Node>)> {
         self.fill_scope(reads, scope, overrides)?;
+        self.fill_from_workshop(&mut *tools.world, formula, scope);
         let names = || self.names().map(str::to_owned).collect();
         let stage = Stage::Planned;
         let mut with = EvalContext { host: tools.host, world: &mut *tools.world, scope, names: &names, stage };
@@ -156,6 +157,15 @@ impl Page {
             }
         }
         Ok(())
+    }
+
+    /// Puts the values of the workshop that a formula reads into its scope, under names that no cell has.
+    pub(super) fn fill_from_workshop(&self, world: &mut dyn World, formula: &Formula, scope: &mut Scope<'static>) {
+        for name in formula.names().into_iter().filter(|name| self.cell(name).is_none()) {
+            if let Some(value) = world.workshop_value(name).filter(|value| formula.takes_from_workshop(name, value)) {
+                scope.push_constant_dynamic(name, value);
+            }
+        }
     }
 
     /// Evaluates a sum with the cells of the page; the page does not change.

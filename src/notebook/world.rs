@@ -2,6 +2,7 @@
 
 use crate::diagnostic::Diagnostic;
 use crate::engine::Host;
+use crate::quantity::Quantity;
 use crate::recipe::{Input, InputAnswer};
 use rhai::{Dynamic, Scope};
 use std::fmt;
@@ -19,6 +20,19 @@ pub trait World {
     }
     /// Reads the table in a file as a cell value.
     fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic>;
+    /// Returns a value of the workshop by the name that a page gives it, such as `wage` or `white_lawn`; `None` if the
+    /// workshop has none of that name.
+    fn workshop_value(&mut self, _name: &str) -> Option<Dynamic> {
+        None
+    }
+    /// Lets figures of the workshop have other values until the next call; each has its name, such as `wage` or
+    /// `white_lawn.price`. None: the workshop is as it is.
+    fn suppose(&mut self, figures: &[(&str, Quantity)]) -> Result<(), Diagnostic> {
+        match figures.first() {
+            None => Ok(()),
+            Some((name, _)) => Err(Diagnostic::new(format!("there is no “{name}” in the workshop"))),
+        }
+    }
 }
 
 /// A world without recipes and files.

@@ -2,19 +2,55 @@
 
 use super::files::{self, FileProblem};
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
-use crate::quantity::Style;
+use crate::quantity::{Quantity, Style};
 use crate::workshop::{Workshop, WorkshopFile};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// A workshop and the texts it was read from.
-#[derive(Debug, Default)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Opened {
     /// `None` if there is no workshop.
     pub(super) folder: Option<PathBuf>,
     pub(super) workshop: Arc<Workshop>,
     /// The files, each a name and its text, for child processes.
     pub(super) texts: Vec<(String, String)>,
+    /// The workshop as it is, and its texts, while other figures are supposed.
+    real: Option<(Arc<Workshop>, Vec<(String, String)>)>,
+}
+
+impl Opened {
+    /// Supposes other figures until the next call, each by its name; none: the workshop is as it is.
+    pub(super) fn suppose(&mut self, figures: &[(&str, Quantity)]) -> Result<(), Diagnostic> {
+        if let Some((workshop, texts)) = self.real.take() {
+            (self.workshop, self.texts) = (workshop, texts);
+        }
+        if figures.is_empty() {
+            return Ok(());
+        }
+        let mut supposed = Workshop::clone(&self.workshop);
+        for (name, value) in figures {
+            let other = supposed.with_figure(name, *value);
+            supposed = other.map_err(|error| {
+                let because = error.diagnostic(&Style::default());
+                Diagnostic { message: format!("{name}: {}", because.message), ..because }
+            })?;
+        }
+        // A child process reads the same figures from the texts.
+        let mut texts = self.texts.clone();
+        for file in [WorkshopFile::Materials, WorkshopFile::Rates] {
+            if let Some((_, text)) = texts.iter_mut().find(|(name, _)| name == file.name()) {
+                let mut written = Vec::new();
+                supposed
+                    .write(file, &mut written)
+                    .map_err(|error| Diagnostic::new(error.to_string()).of_kind(DiagnosticKind::System))?;
+                *text = String::from_utf8_lossy(&written).into_owned();
+            }
+        }
+        let real = std::mem::replace(&mut self.workshop, Arc::new(supposed));
+        self.real = Some((real, std::mem::replace(&mut self.texts, texts)));
+        Ok(())
+    }
 }
 
 /// Finds the folder: `requested`, else `here` if it has workshop files, else `own` if it has any.
@@ -52,7 +88,9 @@ pub(super) fn open(requested: Option<&Path>, here: &Path, own: Option<&Path>) ->
     }
     let named_texts: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     match Workshop::read(&named_texts) {
-        Ok(workshop) if problems.is_empty() => Ok(Opened { folder: Some(folder), workshop: Arc::new(workshop), texts }),
+        Ok(workshop) if problems.is_empty() => {
+            Ok(Opened { folder: Some(folder), workshop: Arc::new(workshop), texts, real: None })
+        }
         Ok(_) => Err(problems),
         Err(errors) => {
             problems.extend(errors.iter().map(|error| error.diagnostic(&Style::default())));

@@ -18,13 +18,14 @@
 use super::checked_file::CheckedFile;
 use super::demo_files::DEMO_RATES;
 use super::fields::{self, Fields, Least, Most, UsedNames};
+use super::figure::FigureError;
 use super::file_error::{WorkshopFileError, WorkshopFileErrorKind};
 use super::layout::{Column, Layout};
 use super::names;
 use super::settings::Settings;
 use super::written::{self, CsvOut};
 use crate::diagnostic::{Diagnose, DiagnosticKind};
-use crate::quantity::{Dimension, Length, Money, Quantity, Style, Time};
+use crate::quantity::{Dimension, Length, Liked, Money, Quantity, Style, Time, Unit};
 use std::fmt;
 use std::io;
 use std::sync::LazyLock;
@@ -158,7 +159,9 @@ impl Diagnose for RateError {
     fn hint(&self) -> Option<String> {
         match self {
             Self::NoSuchOperation { nearest: Some(nearest), .. } => Some(format!("did you mean “{nearest}”?")),
-            Self::NoSuchOperation { nearest: None, .. } => Some("add it to rates.csv with its minutes".to_owned()),
+            Self::NoSuchOperation { nearest: None, written } => {
+                Some(format!("type add rate {written}, 1.6 min/yd, or 3 min each"))
+            }
             Self::Unlike { needed, .. } if needed.is_number() => Some("give a plain number, such as 2".to_owned()),
             Self::Unlike { .. } => Some("give a length, such as 3 yd".to_owned()),
             Self::Negative { .. } => Some("give zero or more".to_owned()),
@@ -186,17 +189,56 @@ impl Rates {
     /// Whether the file has a row of this name, an operation's or a rate's.
     pub(super) fn says(&self, name: &str) -> bool {
         let key = names::word_key(name);
-        let rate = RATES.iter().find(|(word, _)| names::word_key(word) == key).map(|(_, rate)| *rate);
-        match rate {
-            Some(Rate::Wage) => self.wage.is_some(),
-            Some(Rate::Overhead) => self.overhead.is_some(),
-            Some(Rate::MarkUp) => self.mark_up.is_some(),
-            Some(Rate::Fee) => self.fee.is_some(),
-            Some(Rate::Waste) => self.waste.is_some(),
-            Some(Rate::Minimum) => self.minimum.is_some(),
-            Some(Rate::BuiltIn) => self.built_in_times.is_some(),
+        match RATES.iter().find(|(word, _)| names::word_key(word) == key) {
+            Some((_, rate)) => self.figure(*rate).is_some(),
             None => self.find(name).is_some(),
         }
+    }
+
+    fn figure(&self, rate: Rate) -> Option<Quantity> {
+        let share = |share: Option<f64>| Some(Quantity::number(share?).liking(Liked::unit(Unit::Percent)));
+        match rate {
+            Rate::Wage => self.wage,
+            Rate::Overhead => match self.overhead? {
+                Overhead::ByTime(by_time) => Some(by_time),
+                Overhead::Share(part) => share(Some(part)),
+            },
+            Rate::MarkUp => share(self.mark_up),
+            Rate::Fee => share(self.fee),
+            Rate::Waste => share(self.waste),
+            Rate::Minimum => self.minimum.map(Quantity::from),
+            Rate::BuiltIn => share(self.built_in_times),
+        }
+    }
+
+    /// The rates by name, each with its figure if it has one.
+    pub(super) fn figures(&self) -> impl Iterator<Item = (&'static str, Option<Quantity>)> {
+        RATES.iter().map(|(name, rate)| (*name, self.figure(*rate)))
+    }
+
+    /// Gives the rate of this name another figure.
+    pub(super) fn set_figure(&mut self, name: &str, value: Quantity) -> Result<(), FigureError> {
+        let key = names::word_key(name);
+        let rate = RATES.iter().find(|(word, _)| names::word_key(word) == key).map(|(_, rate)| *rate);
+        let rate = rate.ok_or(FigureError::NoFigure)?;
+        if !rate.dimensions().contains(&value.dimension()) {
+            return Err(FigureError::Unlike { given: value.dimension(), needed: rate.dimensions() });
+        }
+        if value.steps() < 0.0 {
+            return Err(FigureError::BelowZero);
+        }
+        let share = value.to_number().ok();
+        match rate {
+            Rate::Wage => self.wage = Some(value),
+            Rate::Overhead => self.overhead = Some(share.map_or(Overhead::ByTime(value), Overhead::Share)),
+            Rate::MarkUp => self.mark_up = share,
+            Rate::Fee if share.is_some_and(|share| share >= 1.0) => return Err(FigureError::WholePrice),
+            Rate::Fee => self.fee = share,
+            Rate::Waste => self.waste = share,
+            Rate::Minimum => self.minimum = Money::try_from(value).ok(),
+            Rate::BuiltIn => self.built_in_times = share,
+        }
+        Ok(())
     }
 
     /// The name nearest to a mistyped operation, of the file or built in where that counts.

@@ -48,3 +48,4 @@ mod units;
 mod verbs;
 mod worked;
 mod worked_formulas;
+mod workshop_figures;

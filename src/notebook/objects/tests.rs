@@ -159,7 +159,7 @@ fn minutes_that_nobody_knows_are_refused_with_the_reason() {
     assert!(bare.summary(&Style::default()).unwrap().contains(", minutes not known, "));
     let shown = answer(&TicketObject::new(bare), "first.total_minutes");
     assert!(shown.starts_with("the minutes are not all known: no rate for “"), "{shown}");
-    assert!(shown.ends_with("add them to rates.csv; what is known stands in the order's table minutes"), "{shown}");
+    assert!(shown.ends_with("such as pack, 8 min each; what is known stands in its minutes"), "{shown}");
 }
 
 #[test]

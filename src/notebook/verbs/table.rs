@@ -101,7 +101,7 @@ band   81.4 cm  waist + 10 in",
             // The parser of `vary` says what such a line lacks.
             unlisted(&[part(Words, "")]),
         ],
-        summary: "tries one or two cells over a range or a list (vary waist over 50 cm, 56 cm) and shows what follows",
+        summary: "tries one or two cells, answers, rates or prices over a range or a list and shows what follows",
         incomplete: Some(IncompleteLine {
             question: "vary what, and show what?",
             hint: "type vary waist from 50 cm to 65 cm by 5 cm, show strips, or vary waist over 50 cm, 56 cm, show strips",

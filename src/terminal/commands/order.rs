@@ -2,8 +2,8 @@
 
 use super::{Family, after};
 use crate::diagnostic::Diagnostic;
-use crate::notebook::TicketObject;
 use crate::notebook::verbs;
+use crate::notebook::{TicketObject, Tools};
 use crate::recipe::{Reply, Task, library};
 use crate::terminal::app::{App, DONE, FAILED, findings, open_cloth};
 use crate::terminal::recipes;
@@ -53,8 +53,12 @@ impl Session {
 
     /// Runs a recipe and shows the first screen of the order, which fills no cell.
     pub(crate) fn show_order_of(&mut self, app: &mut App<'_>, recipe: &str, answers: Vec<(String, String)>) -> After {
-        let made = app.order(recipe, Task::run(answers), false).map(Rc::new);
-        match made.and_then(|order| self.show_first(app, &order, "")) {
+        let made = self.page.run_order(&mut Tools { host: &self.host, world: app }, recipe, &answers);
+        let order = made.and_then(|made| {
+            let ticket = made.try_cast::<TicketObject>();
+            ticket.map(|ticket| ticket.0).ok_or_else(|| Diagnostic::new("the recipe gave no order"))
+        });
+        match order.and_then(|order| self.show_first(app, &order, "")) {
             Ok(()) => After::Done,
             Err(error) => print_error(app, &error),
         }
@@ -68,6 +72,7 @@ impl Session {
         cell: &str,
     ) -> Result<(), Diagnostic> {
         self.last_order = Some(Rc::clone(order));
+        self.order_is_latest = true;
         app.show_first(order, cell, &next_lines(cell))
     }
 
@@ -81,6 +86,7 @@ impl Session {
         };
         app.show_all(&order)?;
         self.last_order = Some(order);
+        self.order_is_latest = true;
         Ok(After::Done)
     }
 

@@ -53,9 +53,12 @@ fn of_kind(words: &'static [Member], kind: &str) -> String {
     table("word", "what it is", words.map(|word| (word.form.to_string(), word.summary.to_owned())))
 }
 
-/// The members that every table and every ticket has.
+/// The kinds of cell values that have members.
+const MEMBER_KINDS: [&str; 3] = ["table", "ticket", "material"];
+
+/// The members that every table, ticket and material has.
 fn members() -> String {
-    format!("{}\n{}", of_kind(&MEMBERS, "table"), of_kind(&MEMBERS, "ticket"))
+    MEMBER_KINDS.map(|kind| of_kind(&MEMBERS, kind)).join("\n")
 }
 
 /// The kinds of words in the contract, each with its heading.
@@ -97,7 +100,7 @@ mod tests {
     #[test]
     fn every_kind_of_word_has_its_heading() {
         for (words, kinds) in
-            [(MEMBERS.as_slice(), vec!["table", "ticket"]), (WORDS.as_slice(), KINDS.map(|(kind, _)| kind).to_vec())]
+            [(MEMBERS.as_slice(), MEMBER_KINDS.to_vec()), (WORDS.as_slice(), KINDS.map(|(kind, _)| kind).to_vec())]
         {
             let lost = words.iter().find(|word| !kinds.contains(&word.of));
             assert!(lost.is_none(), "{lost:?} is on no page");

@@ -77,6 +77,7 @@ impl Session {
 
     pub(crate) fn show_entered(&mut self, app: &mut App<'_>, entered: &Entered) -> After {
         if let Some(value) = &entered.answer {
+            self.order_is_latest = false;
             return match crate::notebook::one_line(value, &self.host.style()) {
                 Ok(shown) => {
                     app.output.print(&shown);
@@ -137,6 +138,7 @@ impl Session {
         self.placed = Some(line);
         match entered {
             Ok(entered) => {
+                self.order_is_latest = true;
                 self.last_order = self.order_in(cell).or(self.last_order.take());
                 self.show_entered(app, &entered)
             }

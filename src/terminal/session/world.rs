@@ -1,7 +1,9 @@
 //! The world outside a page: runs recipes and reads tables for its cells, and detects what has changed since.
 
 use crate::diagnostic::{Diagnose, Diagnostic};
-use crate::notebook::{Source, TableObject, TicketObject, World};
+use crate::engine::value::quantity_to_script;
+use crate::notebook::{MaterialObject, Source, TableObject, TicketObject, World};
+use crate::quantity::Quantity;
 use crate::recipe::{Description, Input, InputAnswer, LoadedRecipe, Reply, Task};
 use crate::table::from_csv;
 use crate::terminal::app::App;
@@ -95,6 +97,16 @@ impl World for App<'_> {
 
     fn make(&mut self, recipe: &str, answers: Vec<(String, InputAnswer)>) -> Result<Dynamic, Diagnostic> {
         Ok(Dynamic::from(TicketObject::new(self.order(recipe, Task::Make(answers), false)?)))
+    }
+
+    fn workshop_value(&mut self, name: &str) -> Option<Dynamic> {
+        let workshop = &self.opened.workshop;
+        let rate = workshop.rate_in_cell(name).map(quantity_to_script);
+        rate.or_else(|| Some(Dynamic::from(MaterialObject::new(workshop.material_in_cell(name)?.clone()))))
+    }
+
+    fn suppose(&mut self, figures: &[(&str, Quantity)]) -> Result<(), Diagnostic> {
+        self.opened.suppose(figures)
     }
 
     fn read(&mut self, file: &str) -> Result<Dynamic, Diagnostic> {

@@ -34,7 +34,7 @@ fn an_operation_without_a_row_takes_the_built_in_minutes_as_often_as_is_said() {
 fn without_that_row_nothing_is_built_in() {
     let error = rates("wage,,,,$21/h\n").minutes_for("turn and sew a hem", Length::yards(1.0).into()).unwrap_err();
     assert_eq!(error.to_string(), "rates.csv has no operation “turn and sew a hem”");
-    assert_eq!(error.hint().as_deref(), Some("add it to rates.csv with its minutes"));
+    assert_eq!(error.hint().as_deref(), Some("type add rate turn and sew a hem, 1.6 min/yd, or 3 min each"));
 }
 
 #[test]
