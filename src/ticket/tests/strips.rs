@@ -146,7 +146,7 @@ overlap and gather | 660 in | 10 min | ≈ 50.3 min | rates.csv
 gather second pass | 110 in | 5 min | ≈ 17.2 min | rates.csv
 thread an elastic | 1 | 0 min | 4 min | rates.csv
 set a hook | 2 | 0 min | 3 min | the recipe's estimate
-pack | 1 |  |  | no rate; add it to rates.csv with its minutes",
+pack | 1 |  |  | no rate; type add rate",
     );
     check(
         &made.marks,
