@@ -15,6 +15,7 @@ pub mod run;
 
 pub(crate) use answers::answer::InputAnswer;
 pub(crate) use answers::cloth_range::ClothRange;
+pub(crate) use answers::possible::Possible;
 pub(crate) use answers::questions::Questions;
 pub use contract::input::Input;
 pub use contract::input_kind::InputKind;
