@@ -367,7 +367,7 @@ fn the_tab_key_offers_what_an_answer_may_be() {
     press(&mut session, "change frill cloth='WHITE C\t");
     session.exp_string("cloth='white cotton lawn'").unwrap();
     press(&mut session, "\r");
-    answered(&mut session, "was 2 pieces to cut");
+    answered(&mut session, "frill  2 pieces to cut");
     leave(session);
 }
 

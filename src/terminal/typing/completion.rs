@@ -480,6 +480,7 @@ mod tests {
         check("change first cloth=de", "de", &["denim"]);
         check("change first cloth='ivory net w", "'ivory net w", &["'ivory net wide'"]);
         check("change first wa", "wa", &["waist="]);
+        check("add r", "r", &["roll ", "rate ", "remnant "]);
         check("sheet gathered_skirt cloth=de", "de", &["denim"]);
         check("x = 3 # cloth=de", "", &[]);
     }
