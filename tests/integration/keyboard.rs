@@ -385,12 +385,33 @@ fn the_tab_key_offers_what_a_question_may_be_answered_with() {
     session.exp_string("? ").unwrap();
     // Help on a word is no answer: the question comes again.
     press(&mut session, "help selvedge\r");
+    session.exp_string("the woven edge of the cloth").unwrap();
     session.exp_string("frill cloth").unwrap();
     session.exp_string("? ").unwrap();
     press(&mut session, "blue\t");
     session.exp_string("blue check lawn").unwrap();
     press(&mut session, "\r");
     answered(&mut session, "frill  2 pieces to cut");
+    leave(session);
+}
+
+#[test]
+fn an_answer_with_an_escape_code_does_not_reach_the_terminal() {
+    let here = transcript_folder("keyboard");
+    // A recipe from elsewhere, one of whose words would set the title of the window.
+    let recipe = "//! A bag.\n//! contract: 1   version: 1   licence: CC0-1.0   for: test\n\
+        fn inputs() { [choice(\"end\", \"lower end\", [\"round \\x1b]0;gone\\x07\", \"rounded\", \"roundish\"])] }\n\
+        fn make(order, ticket) { ticket.figure(\"sum\", 1, \"a sum\"); }\nfn examples() { [] }";
+    fs::write(here.path().join("bag.rhai"), recipe).unwrap();
+    let mut session = prompt(here.path());
+    session.send_line("run bag").unwrap();
+    session.exp_string("lower end").unwrap();
+    session.exp_string("? ").unwrap();
+    press(&mut session, "rou\t\t");
+    let listed = session.exp_string("roundish").unwrap();
+    assert!(listed.contains("rounded") && !listed.contains("gone"), "{listed:?}");
+    session.send_control('c').unwrap();
+    answered(&mut session, "stopped; nothing was made");
     leave(session);
 }
 
@@ -420,6 +441,10 @@ fn the_tab_key_offers_the_few_answers_of_a_set_up() {
     session.exp_string("cancel").unwrap();
     session.exp_string("? ").unwrap();
     press(&mut session, "m\r");
+    session.exp_string("your money").unwrap();
+    session.exp_string("? ").unwrap();
+    session.send_line("? selvedge").unwrap();
+    session.exp_string("the woven edge of the cloth").unwrap();
     session.exp_string("your money").unwrap();
     session.exp_string("? ").unwrap();
     session.send_control('c').unwrap();

@@ -72,9 +72,8 @@ impl Asking {
 /// The help on a word, asked for at a question: `help selvedge` or `? selvedge`. `None` if the line is no such thing, or
 /// if nothing is known of the word and it may be an answer.
 pub(super) fn help_on(app: &App<'_>, typed: &str, possible: &Possible) -> Option<Result<String, String>> {
-    let lower = typed.to_lowercase();
-    let (first, word) = lower.split_once(char::is_whitespace)?;
-    if !["help", "?"].contains(&first) {
+    let (first, word) = typed.split_once(char::is_whitespace)?;
+    if !["help", "?"].contains(&first.to_lowercase().as_str()) {
         return None;
     }
     let help = help::about(word, &app.style(), app.output.width);
