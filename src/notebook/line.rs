@@ -192,8 +192,14 @@ pub fn split_answers(rest: &str) -> (String, Vec<(String, String)>) {
     (head.to_owned(), answers)
 }
 
-/// As [`split_answers`], with the first part borrowed from the line.
-pub(super) fn answers_of(rest: &str) -> (&str, Vec<(String, String)>) {
+/// The name of the last answer, and what is typed behind its `=`; `None` if no answer is begun.
+pub(crate) fn last_answer(rest: &str) -> Option<(&str, &str)> {
+    let (start, equals) = answer_starts(rest).pop()?;
+    Some((rest.get(start..equals)?, rest.get(equals + 1..)?))
+}
+
+/// Where each answer begins, and its `=`.
+fn answer_starts(rest: &str) -> Vec<(usize, usize)> {
     let name_before = |equals: usize| {
         let before = rest.get(..equals)?;
         let head = before.trim_end_matches(|c: char| c.is_alphanumeric() || c == '_');
@@ -201,11 +207,15 @@ pub(super) fn answers_of(rest: &str) -> (&str, Vec<(String, String)>) {
         let apart = head.is_empty() || head.ends_with(char::is_whitespace);
         (apart && !name.is_empty() && !name.starts_with(char::is_numeric)).then_some((head.len(), equals))
     };
-    let starts: Vec<(usize, usize)> = if rest.contains('=') {
-        LineTokens::read(rest, Quotes::InAnswers).equals_signs().filter_map(name_before).collect()
-    } else {
-        Vec::new()
-    };
+    if !rest.contains('=') {
+        return Vec::new();
+    }
+    LineTokens::read(rest, Quotes::InAnswers).equals_signs().filter_map(name_before).collect()
+}
+
+/// As [`split_answers`], with the first part borrowed from the line.
+pub(super) fn answers_of(rest: &str) -> (&str, Vec<(String, String)>) {
+    let starts = answer_starts(rest);
     let head = rest.get(..starts.first().map_or(rest.len(), |(start, _)| *start)).unwrap_or_default();
     let answers = starts.iter().enumerate().map(|(index, (start, equals))| {
         let end = starts.get(index + 1).map_or(rest.len(), |(next, _)| *next);

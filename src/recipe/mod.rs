@@ -15,6 +15,7 @@ pub mod run;
 
 pub(crate) use answers::answer::InputAnswer;
 pub(crate) use answers::cloth_range::ClothRange;
+pub(crate) use answers::possible::Possible;
 pub(crate) use answers::questions::Questions;
 pub(crate) use answers::unnamed_goods::sums_in_goods;
 pub use contract::input::Input;

@@ -33,6 +33,8 @@ pub(crate) struct SetUpQuestion {
     pub(crate) asks: String,
     /// What an empty answer takes; `None` if something must be typed.
     pub(crate) usual: Option<String>,
+    /// Answers that are words, where they are few.
+    pub(crate) offers: &'static [&'static str],
     /// What helps to answer it.
     pub(crate) help: &'static str,
 }
@@ -126,7 +128,8 @@ impl SetUp {
                 )
             }
         };
-        Some(SetUpQuestion { number: self.taken.len() + 1, asks, usual: self.usual(step), help: help(step) })
+        let number = self.taken.len() + 1;
+        Some(SetUpQuestion { number, asks, usual: self.usual(step), offers: offers(step), help: help(step) })
     }
 
     /// Takes an answer to the next question and returns how it was understood.
@@ -415,6 +418,26 @@ const REMARKS: &[(WorkshopFile, &[&str])] = &[
         ],
     ),
 ];
+
+/// Answers that are words, where they are few.
+fn offers(step: Step) -> &'static [&'static str] {
+    match step {
+        Step::Tape => &["inch", "cm"],
+        Step::Money => &["$", "£", "€"],
+        Step::Washed => &["yes", "no"],
+        Step::Loss => &[NOT_MEASURED],
+        Step::Elastic | Step::Thread => &[NONE],
+        Step::Wage
+        | Step::Overhead
+        | Step::MarkUp
+        | Step::Fee
+        | Step::Minutes
+        | Step::Cloth
+        | Step::Width
+        | Step::Price
+        | Step::ElasticPrice => &[],
+    }
+}
 
 fn help(step: Step) -> &'static str {
     match step {

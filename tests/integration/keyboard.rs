@@ -355,6 +355,104 @@ fn the_tab_key_completes_names() {
 }
 
 #[test]
+fn the_tab_key_offers_what_an_answer_may_be() {
+    let here = transcript_folder("keyboard");
+    let mut session = prompt(here.path());
+    // The only cloth that begins so, in the quotes that its blanks need.
+    press(&mut session, "run gathered_trim as frill cloth=blue\t");
+    session.exp_string("cloth='blue check lawn'").unwrap();
+    press(&mut session, " edge=1 m depth=6 cm\r");
+    answered(&mut session, "frill  2 pieces to cut");
+    // In an order of the page, with the quote opened and in other capitals.
+    press(&mut session, "change frill cloth='WHITE C\t");
+    session.exp_string("cloth='white cotton lawn'").unwrap();
+    press(&mut session, "\r");
+    answered(&mut session, "frill  2 pieces to cut");
+    leave(session);
+}
+
+#[test]
+fn the_tab_key_offers_what_a_question_may_be_answered_with() {
+    let here = transcript_folder("keyboard");
+    let mut session = prompt(here.path());
+    session.send_line("run gathered_trim as frill edge=1 m depth=6 cm").unwrap();
+    session.exp_string("frill cloth").unwrap();
+    session.exp_string("? ").unwrap();
+    // All of them at a second stroke, the one that no list has as well.
+    press(&mut session, "\t\t");
+    session.exp_string("white cotton lawn").unwrap();
+    session.exp_string("any").unwrap();
+    session.exp_string("? ").unwrap();
+    // Help on a word is no answer: the question comes again.
+    press(&mut session, "help selvedge\r");
+    session.exp_string("the woven edge of the cloth").unwrap();
+    session.exp_string("frill cloth").unwrap();
+    session.exp_string("? ").unwrap();
+    press(&mut session, "blue\t");
+    session.exp_string("blue check lawn").unwrap();
+    press(&mut session, "\r");
+    answered(&mut session, "frill  2 pieces to cut");
+    leave(session);
+}
+
+#[test]
+fn an_answer_with_an_escape_code_does_not_reach_the_terminal() {
+    let here = transcript_folder("keyboard");
+    // A recipe from elsewhere, one of whose words would set the title of the window.
+    let recipe = "//! A bag.\n//! contract: 1   version: 1   licence: CC0-1.0   for: test\n\
+        fn inputs() { [choice(\"end\", \"lower end\", [\"round \\x1b]0;gone\\x07\", \"rounded\", \"roundish\"])] }\n\
+        fn make(order, ticket) { ticket.figure(\"sum\", 1, \"a sum\"); }\nfn examples() { [] }";
+    fs::write(here.path().join("bag.rhai"), recipe).unwrap();
+    let mut session = prompt(here.path());
+    session.send_line("run bag").unwrap();
+    session.exp_string("lower end").unwrap();
+    session.exp_string("? ").unwrap();
+    press(&mut session, "rou\t\t");
+    let listed = session.exp_string("roundish").unwrap();
+    assert!(listed.contains("rounded") && !listed.contains("gone"), "{listed:?}");
+    session.send_control('c').unwrap();
+    answered(&mut session, "stopped; nothing was made");
+    leave(session);
+}
+
+#[test]
+fn the_tab_key_helps_to_answer_an_order_from_the_shell() {
+    let here = transcript_folder("keyboard");
+    let mut command = command(here.path());
+    command.env("COLUMNS", "80").args(["run", "gathered_trim", "edge=1 m", "depth=6 cm"]);
+    let mut session = spawn_command(command, Some(PATIENCE)).unwrap();
+    session.exp_string("? ").unwrap();
+    press(&mut session, "blue\t\r");
+    session.exp_string("PRICE    $").unwrap();
+    session.exp_eof().unwrap();
+}
+
+#[test]
+fn the_tab_key_offers_the_few_answers_of_a_set_up() {
+    let here = transcript_folder("keyboard");
+    let mut command = Command::new(env!("CARGO_BIN_EXE_shirr"));
+    command.current_dir(here.path()).env("TERM", "xterm").env("COLUMNS", "80").env_remove("NO_COLOR");
+    command.env("SHIRR_STATE", here.path().join("state")).env("SHIRR_DATA", here.path().join("data"));
+    let mut session = start(command);
+    session.send_line("own workshop in mine").unwrap();
+    session.exp_string("inch or cm?").unwrap();
+    session.exp_string("? ").unwrap();
+    press(&mut session, "c\t\t");
+    session.exp_string("cancel").unwrap();
+    session.exp_string("? ").unwrap();
+    press(&mut session, "m\r");
+    session.exp_string("your money").unwrap();
+    session.exp_string("? ").unwrap();
+    session.send_line("? selvedge").unwrap();
+    session.exp_string("the woven edge of the cloth").unwrap();
+    session.exp_string("your money").unwrap();
+    session.exp_string("? ").unwrap();
+    session.send_control('c').unwrap();
+    answered(&mut session, "stopped; nothing was written");
+    leave(session);
+}
+
+#[test]
 fn a_hint_is_dim_and_never_becomes_part_of_the_line() {
     let here = transcript_folder("keyboard");
     let mut session = prompt(here.path());

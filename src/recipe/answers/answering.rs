@@ -4,7 +4,6 @@
 //! which inputs are asked, and what replaces a missing answer.
 
 use crate::engine::{ScriptError, value};
-use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Quantity, Style, Tape, number};
 use crate::recipe::answers::answer::InputAnswer;
 use crate::recipe::answers::evaluate::Evaluate;
@@ -104,7 +103,7 @@ impl Check<'_> {
             InputKind::Gathers => self.gathers(input, answer).map(CheckedAnswer::Gathers),
             InputKind::Cloth => self.cloth_or_notion(input, answer, false).map(CheckedAnswer::Goods),
             InputKind::Notion => self.cloth_or_notion(input, answer, true).map(CheckedAnswer::Goods),
-            InputKind::Choice(words) => choice(answer, words),
+            InputKind::Choice(words) => self.choice(input, answer, words),
             InputKind::YesNo => yes_no(answer),
             InputKind::Text => text(answer),
             _ => self.measured(input, answer),
@@ -177,11 +176,11 @@ impl Check<'_> {
         // Text that looks like a name and does not evaluate was meant as a trial.
         let reads_like_a_name = words.starts_with(char::is_alphabetic) && !words.contains(['+', '*', '/', '(', '[']);
         let value = match evaluated {
-            Err(_) if reads_like_a_name => return Err(self.no_trial(&words)),
+            Err(_) if reads_like_a_name => return Err(self.no_trial(input, &words)),
             evaluated => evaluated?,
         };
         if let Some(name) = RawAnswer::Script(value.clone()).words() {
-            let trial = self.workshop.trials.find(&name).ok_or_else(|| self.no_trial(&name))?;
+            let trial = self.workshop.trials.find(&name).ok_or_else(|| self.no_trial(input, &name))?;
             return self.checked_gathers(input, trial_of(input, trial));
         }
         let wrong = || ScriptError::new(must_be(input, &value));
@@ -198,8 +197,17 @@ impl Check<'_> {
         self.checked_gathers(input, gathers)
     }
 
-    fn no_trial(&self, name: &str) -> ScriptError {
-        let near = self.workshop.trials.nearest(name);
+    fn choice(&self, input: &Input, answer: &RawAnswer, words: &[String]) -> CheckResult<CheckedAnswer> {
+        let answer = answer.words().ok_or_else(|| ScriptError::new("a text is needed"))?;
+        if words.contains(&answer) {
+            return Ok(CheckedAnswer::Plain(TicketValue::Text(answer)));
+        }
+        let problem = ScriptError::new(format!("“{answer}” is none of {}", words.join(", ")));
+        Err(problem.with_hint(self.near(input, &answer).map(|near| format!("did you mean “{near}”?"))))
+    }
+
+    fn no_trial(&self, input: &Input, name: &str) -> ScriptError {
+        let near = self.near(input, name);
         let hint = near.map_or_else(
             || "type a ratio such as 2, or passes such as [6, 5]".to_owned(),
             |near| format!("did you mean “{near}”?"),
@@ -249,7 +257,7 @@ impl Check<'_> {
                     Some(Ok(goods)) => return Ok(goods.answering(&input.name, &input.question)),
                     Some(Err(error)) => return Err(self.not_as_unnamed(&words, notion, error)),
                     None if words.contains('(') => evaluated(self.evaluate_goods, &RawAnswer::Typed(words))?,
-                    None => return Err(self.no_material(&words, notion)),
+                    None => return Err(self.no_material(input, &words, notion)),
                 }
             }
         };
@@ -274,9 +282,9 @@ impl Check<'_> {
         ScriptError::new(wrong).hinting(like)
     }
 
-    fn no_material(&self, name: &str, notion: bool) -> ScriptError {
+    fn no_material(&self, input: &Input, name: &str, notion: bool) -> ScriptError {
         let problem = ScriptError::new(format!("no {} called {name}", if notion { "notion" } else { "cloth" }));
-        let hint = self.workshop.materials.nearest(name).map_or_else(
+        let hint = self.near(input, name).map_or_else(
             || {
                 if notion {
                     format!("type any, or with a price any {}0.50/yd", self.style.currency)
@@ -332,16 +340,6 @@ fn trial_of(input: &Input, trial: &Trial) -> Gathers {
 
 fn must_be(input: &Input, answer: &Dynamic) -> String {
     format!("{} is needed, not {}", input.kind.noun(), value::noun(answer))
-}
-
-fn choice(answer: &RawAnswer, words: &[String]) -> CheckResult<CheckedAnswer> {
-    let answer = answer.words().ok_or_else(|| ScriptError::new("a text is needed"))?;
-    if words.contains(&answer) {
-        return Ok(CheckedAnswer::Plain(TicketValue::Text(answer)));
-    }
-    let near = nearest(&answer, words.iter().map(String::as_str));
-    let problem = ScriptError::new(format!("“{answer}” is none of {}", words.join(", ")));
-    Err(problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
 }
 
 fn yes_no(answer: &RawAnswer) -> CheckResult<CheckedAnswer> {

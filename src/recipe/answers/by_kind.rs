@@ -1,14 +1,13 @@
-//! Helps a person answer each kind of input: an example, how to type an answer, what to offer.
+//! Helps a person answer each kind of input: an example, how to type an answer, what goods cost.
 //!
-//! Never here: whether an answer fits; what follows from a kind alone.
+//! Never here: whether an answer fits; what an input may be; what follows from a kind alone.
 
-use crate::engine::value::quantity_to_script;
 use crate::quantity::{Length, Quantity, Unit};
-use crate::recipe::answers::answering::{Check, RawAnswer, units_for};
+use crate::recipe::answers::answering::{Check, units_for};
 use crate::recipe::contract::input::Input;
 use crate::recipe::contract::input_kind::{InputKind, unnamed_cloth};
 use crate::recipe::proof::goods_used::GoodsUsed;
-use crate::workshop::{Material, PriceFor, Size};
+use crate::workshop::{Material, PriceFor};
 
 impl Check<'_> {
     /// Returns an example answer to an input; `…` if there is none.
@@ -85,44 +84,5 @@ impl Check<'_> {
             (PriceFor::PutUp, None) => format!("{money} a put-up"),
             (PriceFor::Each, _) => format!("{money} each"),
         })
-    }
-
-    /// Returns the answers to offer, and how to type goods that are not listed.
-    pub(in crate::recipe) fn offers(
-        &self,
-        input: &Input,
-        size: Option<&Size>,
-        used: Option<GoodsUsed>,
-    ) -> (Vec<String>, Option<String>) {
-        let workshop = self.workshop;
-        let mut unnamed = None;
-        let all: Vec<String> = match (&input.kind, &input.body) {
-            (InputKind::Choice(words), _) => words.clone(),
-            (InputKind::YesNo, _) => vec!["yes".to_owned(), "no".to_owned()],
-            (_, Some(measure)) if size.is_none() => {
-                let fitting = workshop.sizes.list.iter().filter(|size| {
-                    let length = size.measure(measure).map(|length| quantity_to_script(length.into()));
-                    length.is_some_and(|length| self.answer(input, &RawAnswer::Script(length)).is_ok())
-                });
-                fitting.map(|size| format!("size {}", size.name)).collect()
-            }
-            (InputKind::Gathers, _) => {
-                let trials = workshop.trials.list.iter().map(|trial| trial.name.clone());
-                trials.filter(|name| self.answer(input, &RawAnswer::Typed(name.clone())).is_ok()).collect()
-            }
-            (InputKind::Cloth | InputKind::Notion, _) => {
-                let notion = input.kind == InputKind::Notion;
-                unnamed = Some(if notion { "any".to_owned() } else { unnamed_cloth(self.style) });
-                let suits = |material: &&Material| used.is_none_or(|used| used.suits(material));
-                let asked_for = |material: &&Material| material.kind.is_asked_for() && material.kind.is_cut() != notion;
-                let of_kind = || workshop.materials.list.iter().filter(asked_for);
-                // Offer unsuitable cloths last, because a roll may be wide enough for a skirt, but no unsuitable
-                // notions, because a counted notion is refused where a length is needed.
-                let others = of_kind().filter(|material| !notion && !suits(material));
-                of_kind().filter(suits).chain(others).map(|material| material.name.clone()).collect()
-            }
-            _ => Vec::new(),
-        };
-        (all, unnamed)
     }
 }

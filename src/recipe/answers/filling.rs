@@ -247,7 +247,7 @@ impl Filler<'_> {
                 let mut with_units = units.map(|unit| unit.replace('#', &words));
                 with_units.find(|answer| self.check.answer(input, &RawAnswer::Typed(answer.clone())).is_ok())
             }
-            kind if kind.is_goods() => self.check.workshop.materials.nearest(&words).map(str::to_owned),
+            kind if kind.is_goods() => self.check.near(input, &words),
             _ => None,
         };
         let near = near.filter(|_| !words.is_empty());

@@ -8,6 +8,7 @@ pub(in crate::recipe) mod evaluate;
 pub(in crate::recipe) mod explaining;
 pub(in crate::recipe) mod filling;
 pub(in crate::recipe) mod plausibility;
+pub(crate) mod possible;
 pub(in crate::recipe) mod question;
 pub(crate) mod questions;
 pub(in crate::recipe) mod refusal;

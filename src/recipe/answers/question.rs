@@ -3,6 +3,7 @@
 //! Never here: which question comes next, and how a terminal shows it.
 
 use crate::recipe::answers::answering::{Check, RawAnswer};
+use crate::recipe::answers::possible::{Possible, with_any};
 use crate::recipe::answers::size_row::MAX_LISTED;
 use crate::recipe::contract::input::Input;
 use crate::recipe::contract::input_words::scripted;
@@ -30,6 +31,8 @@ pub(crate) struct Question {
     pub more: usize,
     /// All answers that could be offered; goods with their width and price.
     pub all: Vec<String>,
+    /// What may be typed, for the tab key.
+    pub possible: Possible,
 }
 
 /// What an empty answer takes: a cell of the page.
@@ -82,15 +85,15 @@ impl Question {
             });
         }
         let (all, unnamed) = check.offers(input, size, used);
-        let shown = if input.kind.choices().is_some() { all.len() } else { MAX_LISTED };
-        let more = all.len().saturating_sub(shown);
-        let offers = all.iter().take(shown).cloned().chain(unnamed.clone()).collect();
+        let most = if input.kind.choices().is_some() { all.len() } else { MAX_LISTED };
+        let more = all.len().saturating_sub(most);
+        let offers = all.iter().take(most).cloned().chain(unnamed.clone()).collect();
         let widest = all.iter().map(|answer| answer.chars().count()).max().unwrap_or(0);
         let with_about = |answer: &String| match check.about_goods(input, answer) {
             Some(about) => format!("{answer:widest$}   {about}"),
             None => answer.clone(),
         };
-        let all = all.iter().map(with_about).chain(unnamed).collect();
+        let shown = all.iter().map(with_about).chain(unnamed).collect();
         let usual = cell.map(|cell| Usual { answer: input.name.clone(), value: cell.show(check.style) });
         Self {
             input: input.name.clone(),
@@ -100,7 +103,8 @@ impl Question {
             may_be_left_out: false,
             offers,
             more,
-            all,
+            all: shown,
+            possible: with_any(input, all),
         }
     }
 }

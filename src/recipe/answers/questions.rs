@@ -11,6 +11,7 @@ use crate::quantity::{Dimension, LiteralValue, Quantity, Reading, Style, literal
 use crate::recipe::answers::answering::{Check, CheckedAnswer, RawAnswer, units_for};
 use crate::recipe::answers::evaluate::Evaluate;
 use crate::recipe::answers::filling::{self, Filled};
+use crate::recipe::answers::possible::WITHOUT_IT;
 use crate::recipe::answers::question::{Question, fits};
 use crate::recipe::answers::refusal::refusal;
 use crate::recipe::answers::{explaining, plausibility, size_row, washing, wearer};
@@ -89,7 +90,8 @@ impl Questions {
             let cell = self.cells.get(&input.name).filter(|cell| fits(&input, check, cell));
             let question =
                 Question::of(&input, check, self.size(), cell, self.description.goods.get(&input.name).copied());
-            Question { may_be_left_out: self.is_optional(&input), ..question }
+            let may_be_left_out = self.is_optional(&input);
+            Question { may_be_left_out, possible: question.possible.or_left_out(may_be_left_out), ..question }
         });
         Some(question)
     }
@@ -106,7 +108,7 @@ impl Questions {
             return Err(refusal("the order", ScriptError::new("everything is answered")));
         };
         let typed = typed.trim();
-        if self.is_optional(&input) && ["", "none", "no", "without"].contains(&typed.to_lowercase().as_str()) {
+        if self.is_optional(&input) && ["", WITHOUT_IT, "no", "without"].contains(&typed.to_lowercase().as_str()) {
             self.left_out.insert(input.name.clone());
             self.steps.push(input.name.clone());
             return Ok(format!("without {}", input.name.replace('_', " ")));

@@ -2,10 +2,10 @@
 
 use super::{After, Session};
 use crate::diagnostic::Diagnostic;
-use crate::notebook::{NoWorld, Page, Tools, for_recipe};
+use crate::notebook::{NoWorld, Page, Tools, for_recipe, help};
 use crate::quantity::literal::read_quantity;
 use crate::quantity::{Reading, Style};
-use crate::recipe::Questions;
+use crate::recipe::{Possible, Questions};
 use crate::report::excerpt;
 use crate::terminal::app::{App, refused};
 use std::collections::BTreeMap;
@@ -62,6 +62,23 @@ impl Asking {
         let (recipe, cell) = (recipe.to_owned(), cell.map(str::to_owned));
         Ok(Completeness::Incomplete(Box::new(Self { questions, recipe, cell, note: note.to_owned() })))
     }
+
+    /// What the next question may be answered with.
+    pub(super) fn possible(&self) -> Possible {
+        self.questions.next().map(|question| question.possible).unwrap_or_default()
+    }
+}
+
+/// The help on a word, asked for at a question: `help selvedge` or `? selvedge`. `None` if the line is no such thing, or
+/// if nothing is known of the word and it may be an answer.
+pub(super) fn help_on(app: &App<'_>, typed: &str, possible: &Possible) -> Option<Result<String, String>> {
+    let (first, word) = typed.split_once(char::is_whitespace)?;
+    if !["help", "?"].contains(&first.to_lowercase().as_str()) {
+        return None;
+    }
+    let help = help::about(word, &app.style(), app.output.width);
+    let any_words = possible.answers.is_empty() && !possible.takes_sums;
+    (help.is_ok() || !any_words).then_some(help)
 }
 
 /// Replaces the decimal comma of an answer by a point, if measures are shown with a comma.
@@ -71,6 +88,22 @@ fn with_point(typed: &str, style: Style) -> String {
         typed.replace(',', ".")
     } else {
         typed.to_owned()
+    }
+}
+
+impl App<'_> {
+    /// Tells what help says, or why it says nothing.
+    pub(super) fn tell(&mut self, help: Result<String, String>) -> After {
+        match help {
+            Ok(text) => {
+                self.output.print_wrapped(&text);
+                After::Done
+            }
+            Err(message) => {
+                self.output.eprint(&message);
+                After::Failed
+            }
+        }
     }
 }
 
@@ -100,6 +133,13 @@ impl Session {
         let mut after = After::Done;
         let word = typed.to_lowercase();
         let is_answer = asking.questions.is_answered_by(typed);
+        let help = help_on(app, typed, &asking.possible()).filter(|_| !is_answer);
+        if let Some(help) = help {
+            let after = app.tell(help);
+            self.asking = Some(asking);
+            self.ask(app);
+            return (after, None);
+        }
         match word.as_str() {
             "help" | "?" if !is_answer => {
                 app.output.print_wrapped(&asking.questions.help().unwrap_or_default());

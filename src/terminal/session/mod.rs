@@ -10,6 +10,7 @@ mod world;
 
 use crate::engine::Host;
 use crate::notebook::{Page, is_open};
+use crate::recipe::Possible;
 use crate::terminal::app::App;
 use crate::ticket::WorkshopOrder;
 use asking::Asking;
@@ -81,6 +82,15 @@ impl Session {
     /// Whether a typed line is an answer to a question.
     pub(crate) fn is_asking(&self) -> bool {
         self.asking.is_some() || self.setting_up.is_some()
+    }
+
+    /// What the question may be answered with that is being asked; `None` if none is.
+    pub(crate) fn possible(&self) -> Option<Possible> {
+        match (&self.asking, &self.setting_up) {
+            (Some(asking), _) => Some(asking.possible()),
+            (None, Some(set_up)) => Some(set_up.possible()),
+            (None, None) => None,
+        }
     }
 
     /// Drops the questions that are being asked, and returns what to say about it.

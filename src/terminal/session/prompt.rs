@@ -6,14 +6,13 @@ use crate::diagnostic::Diagnostic;
 use crate::engine::limits::StopFlag;
 use crate::notebook::{Page, members_of, one_line};
 use crate::quantity::Style;
-use crate::recipe::{Description, Reply, Task, library, run};
+use crate::recipe::{Description, Possible, Reply, Task, library, run};
 use crate::terminal::app::{App, DONE, FAILED};
 use crate::terminal::files;
 use crate::terminal::recipes;
 use crate::terminal::typing::TypingHelper;
 use crate::terminal::typing::completion_source::CompletionSource;
 use crate::terminal::typing::hints::HintLook;
-use crate::terminal::typing::typed_line::TypedFor;
 use crate::ticket::WorkshopOrder;
 use crate::workshop::Workshop;
 use rustyline::error::ReadlineError;
@@ -23,6 +22,7 @@ use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
+use std::sync::Arc;
 use std::sync::atomic::Ordering;
 
 /// Plain ASCII, so that its width is never in doubt.
@@ -39,8 +39,10 @@ type LineEditor = Editor<TypingHelper, FileHistory>;
 pub(crate) struct PageView {
     page: RefCell<Page>,
     style: RefCell<Style>,
-    /// Whether an answer to a question is typed, not a line.
-    answering: RefCell<bool>,
+    /// What the question may be answered with that is being asked.
+    question: RefCell<Option<Rc<Possible>>>,
+    /// The workshop that is open, whose goods, trials and sizes answers name.
+    workshop: RefCell<Arc<Workshop>>,
     recipes: RefCell<BTreeMap<String, Rc<Description>>>,
     folder: PathBuf,
 }
@@ -77,10 +79,7 @@ impl CompletionSource for PageView {
     }
 
     fn inputs_of(&self, recipe: &str) -> Vec<(String, String)> {
-        let known = self.recipes.borrow().get(recipe).cloned();
-        // A shipped recipe is run once, which takes a few milliseconds; a key runs no other.
-        let Some(description) = known.or_else(|| described(recipe)) else { return Vec::new() };
-        self.recipes.borrow_mut().insert(recipe.to_owned(), Rc::clone(&description));
+        let Some(description) = self.description(recipe) else { return Vec::new() };
         description.inputs.iter().map(|input| (input.name.clone(), input.question.clone())).collect()
     }
 
@@ -88,8 +87,22 @@ impl CompletionSource for PageView {
         files::names_from(&self.folder, typed, 500)
     }
 
-    fn typed_for(&self) -> TypedFor {
-        if *self.answering.borrow() { TypedFor::Question } else { TypedFor::Page }
+    fn recipe_in(&self, cell: &str) -> Option<String> {
+        self.page.borrow().order_of(cell).map(|(recipe, _)| recipe)
+    }
+
+    fn answered_besides(&self, recipe: &str) -> Vec<String> {
+        let Some(description) = self.description(recipe) else { return Vec::new() };
+        let besides = description.answered_besides(&self.workshop.borrow());
+        besides.into_iter().map(|(name, ..)| name.to_owned()).collect()
+    }
+
+    fn possible(&self, recipe: &str, input: &str) -> Option<Possible> {
+        self.description(recipe)?.possible(input, &self.workshop.borrow(), &self.style.borrow())
+    }
+
+    fn question(&self) -> Option<Rc<Possible>> {
+        self.question.borrow().clone()
     }
 }
 
@@ -105,6 +118,15 @@ fn editor() -> Option<LineEditor> {
     let config =
         Config::builder().auto_add_history(false).bracketed_paste(true).completion_type(CompletionType::List).build();
     LineEditor::with_config(config).ok()
+}
+
+/// Gives an editor the tab key and hints; returns what they see.
+fn helped(editor: &mut LineEditor, app: &App<'_>) -> Rc<PageView> {
+    let view = Rc::new(PageView { folder: app.folder.clone(), ..PageView::default() });
+    let source: Rc<dyn CompletionSource> = view.clone();
+    let look = HintLook::choose(app.output.plain, &app.variables);
+    editor.set_helper(Some(TypingHelper::new(source, look, || crate::terminal::window_width().unwrap_or(80))));
+    view
 }
 
 /// Asks what an order lacks, then makes it; `None` if the person stopped.
@@ -123,10 +145,14 @@ pub(crate) fn ask_order(
     };
     session.asking = Some(*asking);
     let Some(mut editor) = editor() else { return Ok(None) };
+    let view = helped(&mut editor, app);
     session.ask_first(app);
     while session.asking.is_some() {
         app.output.flush();
-        let Ok(typed) = editor.readline(ANSWER) else {
+        view.take_page(&mut session, app);
+        let typed = editor.readline(ANSWER);
+        view.return_page(&mut session);
+        let Ok(typed) = typed else {
             app.output.eprint(STOPPED);
             return Ok(None);
         };
@@ -149,10 +175,7 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
     }
     let mut session = Session::new(app, true);
     greet(&session, app, history.as_deref().is_some_and(Path::exists));
-    let view = Rc::new(PageView { folder: app.folder.clone(), ..PageView::default() });
-    let source: Rc<dyn CompletionSource> = view.clone();
-    let look = HintLook::choose(app.output.plain, &app.variables);
-    editor.set_helper(Some(TypingHelper::new(source, look, || crate::terminal::window_width().unwrap_or(80))));
+    let view = helped(&mut editor, app);
     let mut waiting = String::new();
     loop {
         app.output.flush();
@@ -161,7 +184,7 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
             (true, false) => PROMPT,
             (false, _) => MORE,
         };
-        view.take_page(&mut session);
+        view.take_page(&mut session, app);
         let typed = editor.readline(prompt);
         view.return_page(&mut session);
         match typed {
@@ -213,11 +236,21 @@ impl PageView {
         Self { page: RefCell::new(page), style: RefCell::new(style), ..Self::default() }
     }
 
-    /// Takes the page of the session while a line is typed.
-    fn take_page(&self, session: &mut Session) {
+    /// The description of a recipe, if it is known or shipped.
+    fn description(&self, recipe: &str) -> Option<Rc<Description>> {
+        let known = self.recipes.borrow().get(recipe).cloned();
+        // A shipped recipe is run once, which takes a few milliseconds; a key runs no other.
+        let description = known.or_else(|| described(recipe))?;
+        self.recipes.borrow_mut().insert(recipe.to_owned(), Rc::clone(&description));
+        Some(description)
+    }
+
+    /// Takes the page of the session while a line is typed, and what the session asks.
+    fn take_page(&self, session: &mut Session, app: &App<'_>) {
+        self.question.replace(session.possible().map(Rc::new));
+        self.workshop.replace(Arc::clone(&app.opened.workshop));
         self.page.replace(std::mem::take(&mut session.page));
         self.style.replace(session.host.style());
-        self.answering.replace(session.is_asking());
     }
 
     fn return_page(&self, session: &mut Session) {

@@ -3,13 +3,14 @@
 //!
 //! Never here: what an answer means to the files, which the workshop's own readers say.
 
+use super::asking::help_on;
 use super::{After, Session};
 use crate::diagnostic::Diagnostic;
 use crate::engine::Host;
 use crate::engine::limits::{Limits, StopFlag};
 use crate::notebook::{NoWorld, Page, Tools, register};
 use crate::quantity::{Liked, Style, Time, Unit};
-use crate::recipe::{Questions, Reply, Task, library, run};
+use crate::recipe::{Possible, Questions, Reply, Task, library, run};
 use crate::report::{excerpt, listed};
 use crate::terminal::app::{App, refused};
 use crate::terminal::files;
@@ -170,6 +171,15 @@ impl SettingUp {
         if all.is_empty() { "there is nothing to choose from".to_owned() } else { all.join("\n") }
     }
 
+    /// What the next question may be answered with.
+    pub(super) fn possible(&self) -> Possible {
+        match (self.answers.next(), &self.order) {
+            (Some(question), _) => Possible::words(question.offers.iter().copied()),
+            (None, None) => Possible::words(library::shipped_names().chain([NO_ORDER])),
+            (None, Some(order)) => order.questions.next().map(|question| question.possible).unwrap_or_default(),
+        }
+    }
+
     /// Whether a word answers the next question, although it is a word of the asking too.
     fn is_answered_by(&self, word: &str) -> bool {
         self.order.as_ref().is_some_and(|order| order.questions.is_answered_by(word))
@@ -225,6 +235,13 @@ impl Session {
         if ["cancel", "leave", "quit", "exit"].contains(&word.as_str()) && !set_up.is_answered_by(typed) {
             app.output.eprint(SET_UP_DROPPED);
             return After::Done;
+        }
+        let help = help_on(app, typed, &set_up.possible()).filter(|_| !set_up.is_answered_by(typed));
+        if let Some(help) = help {
+            let after = app.tell(help);
+            self.setting_up = Some(set_up);
+            self.ask_set_up(app);
+            return after;
         }
         let chooses = set_up.answers.next().is_none() && set_up.order.is_none();
         let chose_none = chooses && word == NO_ORDER;

@@ -1,33 +1,101 @@
 //! Completion at the tab key: whatever may be typed at the cursor, from the page, the function table, the
-//! units, the recipes and the folder.
+//! units, the recipes and the folder; behind `input=` and at a question, what the answer may be.
 //!
-//! Never here: offers inside a text or a note, or names that the line could not be parsed with.
+//! Never here: offers inside a text that is no answer, or a note, or names that the line could not be parsed with.
 
 use super::TypingHelper;
-use super::typed_line::{TypedFor, TypedLine, TypedVerb};
+use super::typed_line::{Order, TypedFor, TypedLine, TypedVerb};
 use crate::engine::text::line_tokens::CursorContext;
 use crate::engine::{functions, help};
 use crate::notebook::split_answers;
 use crate::notebook::verbs::{AtCursor, ClauseForm, Slot, VERBS, Verb};
 use crate::quantity::Unit;
+use crate::recipe::Possible;
+use crate::report::plain_text::one_line;
 use rustyline::completion::Completer;
 use rustyline::validate::Validator;
 use rustyline::{Context, Helper};
 
 /// Maximum number of cell names that are offered.
 const MAX_OFFERS: usize = 500;
+/// Words that a question takes besides its answers; they are offered once begun.
+const QUESTION_WORDS: [&str; 4] = ["back", "cancel", "help", "list"];
+/// The marks around an answer that the line would else take apart.
+const QUOTES: [char; 2] = ['\'', '"'];
 
 impl TypingHelper {
     /// Returns the byte position of the word at the cursor, and its completions.
     pub(crate) fn offers(&self, line: &str, cursor: usize) -> (usize, Vec<String>) {
         let typed = TypedLine::read(line, cursor, self.source.typed_for());
-        let (start, mut offers) = match typed.context {
-            CursorContext::Code => self.in_code(&typed, line.get(cursor..).unwrap_or_default()),
-            CursorContext::Text | CursorContext::Comment => (typed.before.len(), Vec::new()),
+        let after = line.get(cursor..).unwrap_or_default();
+        let (start, mut offers) = match (self.source.question(), typed.context) {
+            (_, CursorContext::Comment) => (typed.before.len(), Vec::new()),
+            (Some(question), _) => self.at_question(&question, &typed, after),
+            (None, CursorContext::Code) => self.in_answer(&typed, after).unwrap_or_else(|| self.in_code(&typed, after)),
+            (None, CursorContext::Text) => self.in_answer(&typed, after).unwrap_or((typed.before.len(), Vec::new())),
         };
         let mut seen = std::collections::BTreeSet::new();
-        offers.retain(|offer| seen.insert(offer.clone()));
+        // A name that is not what it looks like, such as one with an escape code, could not be typed.
+        offers.retain(|offer| one_line(offer) == *offer && seen.insert(offer.clone()));
         (typed.offset + start, offers)
+    }
+
+    /// The offers at a question: its answers as they are typed there, without quotes, and the words of the asking.
+    fn at_question(&self, question: &Possible, typed: &TypedLine<'_>, after: &str) -> (usize, Vec<String>) {
+        let begun = typed.before.trim_start();
+        let start = typed.before.len() - begun.len();
+        if let Some(topic) = ["help ", "? "].into_iter().find_map(|word| begun.strip_prefix(word)) {
+            return (typed.before.len() - topic.len(), self.for_help(topic));
+        }
+        let mut offers = named(&question.answers, begun);
+        if !begun.is_empty() {
+            offers.extend(from(QUESTION_WORDS.map(str::to_owned), begun));
+        }
+        let measured = question.takes_sums || typed.unit().is_some();
+        if typed.context != CursorContext::Code || !measured {
+            return (start, offers);
+        }
+        let (inside, more) = self.in_code(typed, after);
+        if inside == start {
+            offers.extend(more);
+        } else if offers.is_empty() {
+            return (inside, more);
+        }
+        (start, offers)
+    }
+
+    /// The offers behind `input=`: the answers that are known by name, as a line writes them. `None` if the line has no
+    /// answer at the cursor, or none that begins like this.
+    fn in_answer(&self, typed: &TypedLine<'_>, after: &str) -> Option<(usize, Vec<String>)> {
+        let order = typed.order()?;
+        let (input, begun) = order.last?;
+        let begun = begun.trim_start();
+        let possible = self.source.possible(&self.recipe_of(typed, &order), input)?;
+        let quote = begun.chars().next().filter(|c| QUOTES.contains(c));
+        let text = quote.and_then(|quote| begun.strip_prefix(quote)).unwrap_or(begun);
+        let is_whole = |answer: &String| answer.to_lowercase() == text.trim_end().to_lowercase();
+        if quote.is_none() && text.ends_with(char::is_whitespace) && possible.answers.iter().any(is_whole) {
+            // Behind a whole answer the next input follows.
+            return None;
+        }
+        let answers = named(&possible.answers, text);
+        let mut offers: Vec<String> = answers.iter().filter_map(|answer| quoted(answer, quote, after)).collect();
+        let start = typed.before.len() - begun.len();
+        if quote.is_none() && possible.takes_sums {
+            let (inside, more) = self.in_code(typed, after);
+            if inside == start {
+                offers.extend(more);
+            }
+        }
+        (!offers.is_empty()).then_some((start, offers))
+    }
+
+    /// The recipe of an order line, which may name the cell of an order instead.
+    fn recipe_of(&self, typed: &TypedLine<'_>, order: &Order<'_>) -> String {
+        let takes_cell =
+            typed.verb.is_some_and(|typed| typed.verb.at_cursor("").iter().any(|at| at.slot == Slot::Order));
+        let in_cell = takes_cell.then(|| self.source.recipe_in(order.recipe)).flatten();
+        in_cell.unwrap_or_else(|| order.recipe.to_owned())
     }
 
     fn in_code(&self, typed: &TypedLine<'_>, after: &str) -> (usize, Vec<String>) {
@@ -182,13 +250,17 @@ impl TypingHelper {
             let later = after.lines().next().unwrap_or_default();
             let later = later.trim_start_matches(|c: char| c.is_alphanumeric() || c == '_');
             let (_, later) = split_answers(later);
-            let open = self
-                .source
-                .inputs_of(order.recipe)
-                .into_iter()
-                .map(|(name, _)| name)
-                .filter(|name| !order.answered.contains(name) && !later.iter().any(|(other, _)| other == name));
-            offers.extend(from(open.map(|name| format!("{name}=")), begins));
+            let recipe = self.recipe_of(typed, &order);
+            let inputs = self.source.inputs_of(&recipe).into_iter().map(|(name, _)| name);
+            let is_open =
+                |name: &String| !order.answered.contains(name) && !later.iter().any(|(other, _)| other == name);
+            let assigned =
+                |names: Vec<String>| from(names.into_iter().filter(is_open).map(|name| format!("{name}=")), begins);
+            offers.extend(assigned(inputs.collect()));
+            // What any order may say must not stand between a person and the inputs of the recipe.
+            if offers.is_empty() && !begins.is_empty() {
+                offers.extend(assigned(self.source.answered_besides(&recipe)));
+            }
             if !order.answering && !order.named {
                 let keywords = typed.verb.map_or_else(Vec::new, |typed| verb.at_cursor(typed.rest));
                 for at in keywords {
@@ -204,6 +276,13 @@ impl TypingHelper {
         let ended = head.trim_end().ends_with(|c: char| c.is_alphanumeric() || "_)]'\"%".contains(c));
         if ended && typed.unit().is_none() && !typed.may_be_unit() {
             // After a whole answer the next input follows.
+            return (start, offers);
+        }
+        let takes_sums = |(input, _): (&str, &str)| {
+            let possible = self.source.possible(&self.recipe_of(typed, &order), input);
+            possible.is_none_or(|possible| possible.takes_sums)
+        };
+        if typed.unit().is_none() && !order.last.is_none_or(takes_sums) {
             return (start, offers);
         }
         let (inside, more) = self.in_expression(typed, after);
@@ -229,6 +308,25 @@ impl TypingHelper {
         offers.sort();
         offers
     }
+}
+
+/// The answers that begin with `begun`, in any capitals, as names of goods and sizes are found.
+fn named(answers: &[String], begun: &str) -> Vec<String> {
+    let begun = begun.to_lowercase();
+    answers.iter().filter(|answer| answer.to_lowercase().starts_with(&begun)).cloned().collect()
+}
+
+/// An answer as a line writes it behind `input=`: in the quotes that were opened, else in quotes if it needs them. The
+/// closing one is left out if it is there already. `None` for an answer that no quotes hold.
+fn quoted(answer: &str, opened: Option<char>, after: &str) -> Option<String> {
+    let needs = answer.contains(|c: char| c.is_whitespace() || "$,=#'\"".contains(c));
+    let mark = match opened {
+        Some(mark) => mark,
+        None if !needs => return Some(answer.to_owned()),
+        None => QUOTES.into_iter().find(|mark| !answer.contains(*mark))?,
+    };
+    let close = if opened.is_some() && after.starts_with(mark) { String::new() } else { mark.to_string() };
+    (!answer.contains(mark)).then(|| format!("{mark}{answer}{close}"))
 }
 
 /// The names that begin with `begins`.
@@ -275,9 +373,14 @@ mod tests {
     /// `|` is the cursor; the offers complete `begins`, the text before it.
     #[track_caller]
     fn check(line: &str, begins: &str, wanted: &[&str]) {
+        check_with(&words(), line, begins, wanted);
+    }
+
+    #[track_caller]
+    fn check_with(words: &TypingHelper, line: &str, begins: &str, wanted: &[&str]) {
         let cursor = line.find('|').unwrap_or(line.len());
         let line = line.replacen('|', "", 1);
-        let (start, offers) = words().offers(&line, cursor);
+        let (start, offers) = words.offers(&line, cursor);
         assert_eq!(offers, wanted, "{line}");
         if !wanted.is_empty() {
             assert_eq!(&line[start..cursor], begins, "{line}");
@@ -349,6 +452,93 @@ mod tests {
         check("run gathered_skirt | cloth=any", "", &["waist=", "length=", "as "]);
         check("run gathered_skirt cloth='any wa", "", &[]);
         check("run = wai", "wai", &["waist", "waist_flat"]);
+    }
+
+    #[test]
+    fn what_an_answer_may_be_in_the_quotes_that_the_line_needs() {
+        let run = |rest: &str| format!("run gathered_skirt {rest}");
+        let cloths = ["'ivory net'", "'ivory net wide'", "'Blue check lawn'", "denim", "\"maker's own\"", "any"];
+        check(&run("cloth="), "", &cloths);
+        check(&run("cloth= "), "", &cloths);
+        check(&run("waist=21 in, cloth="), "", &cloths);
+        check(&run("as second cloth=de"), "de", &["denim"]);
+        check(&run("cloth=iv"), "iv", &["'ivory net'", "'ivory net wide'"]);
+        check(&run("cloth=ivory net w"), "ivory net w", &["'ivory net wide'"]);
+        check(&run("cloth='ivory net"), "'ivory net", &["'ivory net'", "'ivory net wide'"]);
+        check(&run("cloth='ivory net w|'"), "'ivory net w", &["'ivory net wide"]);
+        check(&run("cloth='ivory net w|' waist=21 in"), "'ivory net w", &["'ivory net wide"]);
+        check(&run("cloth=\"BLUE"), "\"BLUE", &["\"Blue check lawn\""]);
+        // An apostrophe in a name would close its quotes.
+        check(&run("cloth='maker"), "'maker", &[]);
+        check(&run("lined="), "", &["yes", "no"]);
+        check(&run("lined=wai"), "", &[]);
+        check(&run("size=W"), "W", &["Wren"]);
+        check(&run("gathers=law"), "law", &["'lawn once'", "'lawn twice'"]);
+        check(&run("washing=wai"), "wai", &["waist", "waist_flat"]);
+        check(&run("gathers=wai"), "wai", &["waist", "waist_flat"]);
+        check(&run("cloth=any 45 inc"), "inc", &["inch", "inches"]);
+        check("change first cloth=de", "de", &["denim"]);
+        check("change first cloth='ivory net w", "'ivory net w", &["'ivory net wide'"]);
+        check("change first wa", "wa", &["waist="]);
+        check("add r", "r", &["roll ", "rate ", "remnant "]);
+        check("sheet gathered_skirt cloth=de", "de", &["denim"]);
+        check("x = 3 # cloth=de", "", &[]);
+    }
+
+    #[test]
+    fn behind_a_whole_answer_the_next_input_follows() {
+        let run = |rest: &str| format!("run gathered_skirt {rest}");
+        check(&run("cloth='ivory net' "), "", &["waist=", "length="]);
+        check(&run("cloth='ivory net', "), "", &["waist=", "length="]);
+        check(&run("cloth=ivory net "), "", &["waist=", "length="]);
+        check(&run("cloth=ivory net le"), "le", &["length="]);
+        check(&run("si"), "si", &["size="]);
+        check(&run("size=Pip wa"), "wa", &["waist="]);
+        check(&run("was"), "was", &["washing="]);
+    }
+
+    #[test]
+    fn at_a_question_answers_are_offered_without_quotes_and_words_once_they_are_begun() {
+        let asked = |input: &str| {
+            let mut page = ExamplePage::example();
+            page.question = page.possible.get(input).cloned().map(Rc::new);
+            TypingHelper::new(Rc::new(page), HintLook::Silent, || 80)
+        };
+        let cloth = asked("cloth");
+        check_with(&cloth, "", "", &["ivory net", "ivory net wide", "Blue check lawn", "denim", "maker's own", "any"]);
+        check_with(&cloth, "ivory net w", "ivory net w", &["ivory net wide"]);
+        check_with(&cloth, "blue ch", "blue ch", &["Blue check lawn"]);
+        check_with(&cloth, "maker's", "maker's", &["maker's own"]);
+        check_with(&cloth, "b", "b", &["Blue check lawn", "back"]);
+        check_with(&cloth, "ca", "ca", &["cancel"]);
+        check_with(&cloth, "wai", "wai", &[]);
+        check_with(&cloth, "run ", "", &[]);
+        check_with(&cloth, "any 45 inc", "inc", &["inch", "inches"]);
+        check_with(&cloth, "help hems a", "hems a", &["hems and shrinkage"]);
+        check_with(&cloth, "? hems a", "hems a", &["hems and shrinkage"]);
+        let gathers = asked("gathers");
+        check_with(&gathers, "", "", &["lawn once", "lawn twice"]);
+        check_with(&gathers, "lawn t", "lawn t", &["lawn twice"]);
+        check_with(&gathers, "2 * wai", "wai", &["waist", "waist_flat"]);
+        check_with(&asked("waist"), "bac", "bac", &["back"]);
+        check_with(&asked("waist"), "56 centimetres", "centimetres", &["centimetres"]);
+        check_with(&asked("lined"), "", "", &["yes", "no"]);
+    }
+
+    #[test]
+    fn no_offer_carries_an_escape_code_to_the_terminal() {
+        let mut page = ExamplePage::example();
+        page.files.push("or\u{1b}[2Jders.csv".to_owned());
+        page.recipes.insert("ga\u{202e}thers".to_owned(), Vec::new());
+        page.question = page.possible.get("cloth").cloned().map(Rc::new);
+        let asked = TypingHelper::new(Rc::new(page), HintLook::Silent, || 80);
+        let offered = |words: &TypingHelper, line: &str| words.offers(line, line.len()).1;
+        let mut all = offered(&asked, "");
+        assert!(all.iter().any(|offer| offer == "denim"), "{all:?}");
+        all.extend(offered(&words(), "run gathered_skirt cloth="));
+        all.extend(offered(&words(), "run gathered_skirt cloth='50"));
+        all.extend(["open o", "run ga"].into_iter().flat_map(|line| offered(&words(), line)));
+        assert!(all.iter().all(|offer| !offer.contains(|c: char| c.is_control() || c == '\u{202e}')), "{all:?}");
     }
 
     #[test]
@@ -429,7 +619,11 @@ mod tests {
                 let before = TypedLine::read(&line, cursor, TypedFor::Page).verb.map(|typed| typed.verb.name);
                 let (start, offers) = words.offers(&line, cursor);
                 for offer in offers {
-                    assert!(offer.starts_with(&line[start..cursor]), "{offer} in {line} at {cursor}");
+                    // A name that needs quotes gets them although it was begun without.
+                    let begun = line[start..cursor].to_lowercase();
+                    let fits =
+                        offer.to_lowercase().trim_start_matches(QUOTES).starts_with(begun.trim_start_matches(QUOTES));
+                    assert!(fits, "{offer} in {line} at {cursor}");
                     let taken = format!("{}{offer}", &line[..start]);
                     let typed = TypedLine::read(&taken, taken.len(), TypedFor::Page);
                     assert_eq!(typed.context, CursorContext::Code, "{taken}");

@@ -4,6 +4,8 @@
 //! here: running a recipe that is not shipped, computing a cell.
 
 use super::typed_line::TypedFor;
+use crate::recipe::Possible;
+use std::rc::Rc;
 
 /// The page, the recipes and the files, as completion and hints see them.
 pub(crate) trait CompletionSource {
@@ -18,10 +20,20 @@ pub(crate) trait CompletionSource {
     fn recipes(&self) -> Vec<String>;
     /// The inputs of a recipe in the order in which they are asked: name and question.
     fn inputs_of(&self, recipe: &str) -> Vec<(String, String)>;
+    /// The recipe of the order in a cell, if the cell holds one.
+    fn recipe_in(&self, cell: &str) -> Option<String>;
+    /// The names that an order of a recipe may answer besides its inputs, such as `size`.
+    fn answered_besides(&self, recipe: &str) -> Vec<String>;
+    /// What may be typed behind `input=`; `None` if the recipe or the input is not known. Called only at the tab key.
+    fn possible(&self, recipe: &str, input: &str) -> Option<Possible>;
+    /// What the question may be answered with that is being asked; `None` if none is.
+    fn question(&self) -> Option<Rc<Possible>>;
     /// The file names that begin with `typed`; a folder ends with `/`. Called only at the tab key.
     fn files_from(&self, typed: &str) -> Vec<String>;
     /// What is being typed: a line of the page, or the answer to a question.
-    fn typed_for(&self) -> TypedFor;
+    fn typed_for(&self) -> TypedFor {
+        if self.question().is_some() { TypedFor::Question } else { TypedFor::Page }
+    }
 }
 
 /// A fixed page for tests.
@@ -34,6 +46,10 @@ pub(crate) struct ExamplePage {
     pub(crate) members: std::collections::BTreeMap<String, Vec<String>>,
     /// Recipes with their inputs.
     pub(crate) recipes: std::collections::BTreeMap<String, Vec<(String, String)>>,
+    /// What may answer an input of any recipe, by the input's name.
+    pub(crate) possible: std::collections::BTreeMap<String, Possible>,
+    /// The question that is being answered.
+    pub(crate) question: Option<Rc<Possible>>,
     /// Files of the folder.
     pub(crate) files: Vec<String>,
 }
@@ -52,6 +68,9 @@ impl ExamplePage {
             ("orders", "table of 3 rows"),
         ];
         let inputs = [("waist", "round the waist"), ("cloth", "which cloth"), ("length", "finished length")];
+        let sums = |answers: &[&str]| Possible { takes_sums: true, ..Possible::words(answers.iter().copied()) };
+        let cloths =
+            ["ivory net", "ivory net wide", "Blue check lawn", "denim", "maker's own", "50/50 \u{1b}[2Jtwill", "any"];
         Self {
             cells: cells.map(|(name, value)| (name.to_owned(), value.to_owned())).into(),
             members: [
@@ -68,6 +87,15 @@ impl ExamplePage {
                 ("gathered_trim".to_owned(), Vec::new()),
             ]
             .into(),
+            possible: [
+                ("waist".to_owned(), sums(&[])),
+                ("gathers".to_owned(), sums(&["lawn once", "lawn twice"])),
+                ("cloth".to_owned(), Possible::words(cloths)),
+                ("lined".to_owned(), Possible::words(["yes", "no"])),
+                ("size".to_owned(), Possible::words(["Pip", "Wren"])),
+            ]
+            .into(),
+            question: None,
             files: owned(&["orders.csv", "orders may.csv", "may.txt", "it's.csv", "sub/"]),
         }
     }
@@ -100,7 +128,19 @@ impl CompletionSource for ExamplePage {
         self.files.iter().filter(|name| name.starts_with(typed)).cloned().collect()
     }
 
-    fn typed_for(&self) -> TypedFor {
-        TypedFor::Page
+    fn recipe_in(&self, cell: &str) -> Option<String> {
+        (cell == "first").then(|| "gathered_skirt".to_owned())
+    }
+
+    fn answered_besides(&self, _: &str) -> Vec<String> {
+        vec!["size".to_owned(), "washing".to_owned()]
+    }
+
+    fn possible(&self, _: &str, input: &str) -> Option<Possible> {
+        self.possible.get(input).cloned()
+    }
+
+    fn question(&self) -> Option<Rc<Possible>> {
+        self.question.clone()
     }
 }

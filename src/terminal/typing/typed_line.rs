@@ -7,8 +7,8 @@ use crate::engine::function::Function;
 use crate::engine::functions;
 use crate::engine::text::line_tokens::{CursorContext, LineTokens, Quotes};
 use crate::engine::text::tokens::TokenKind;
-use crate::notebook::split_answers;
 use crate::notebook::verbs::{self, Verb};
+use crate::notebook::{last_answer, split_answers};
 use crate::quantity::{Reading, Unit};
 
 /// A call of a built-in function that is not closed yet.
@@ -130,13 +130,15 @@ impl<'l> TypedLine<'l> {
         }
         let naming = !answering && words.last().is_some_and(|word| word == "as");
         let named = words.iter().any(|word| word == "as");
-        Some(Order { recipe, answered: answers.into_iter().map(|(name, _)| name).collect(), naming, named, answering })
+        let answered = answers.into_iter().map(|(name, _)| name).collect();
+        Some(Order { recipe, answered, naming, named, answering, last: last_answer(behind) })
     }
 }
 
 /// A line that runs a recipe, up to the cursor.
 #[derive(Debug)]
 pub(crate) struct Order<'l> {
+    /// The recipe, or the cell of an order that the line changes.
     pub(crate) recipe: &'l str,
     /// The inputs that are answered already.
     pub(crate) answered: Vec<String>,
@@ -146,6 +148,8 @@ pub(crate) struct Order<'l> {
     pub(crate) named: bool,
     /// Whether the cursor is after an `input=`.
     pub(crate) answering: bool,
+    /// The last input, and everything between its `=` and the cursor.
+    pub(crate) last: Option<(&'l str, &'l str)>,
 }
 
 fn is_word(c: char) -> bool {

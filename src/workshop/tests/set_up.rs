@@ -52,6 +52,21 @@ fn what_is_not_there_is_not_asked() {
 }
 
 #[test]
+fn what_is_offered_is_taken() {
+    // Washed and with an elastic, so that every question comes.
+    let mut set_up = begun();
+    let mut offered = Vec::new();
+    for answer in TO_CLOTH.iter().chain(&["lawn", "44", "8/yd", "yes", "3 2", "soft 1 in", "1/yd", "5 for 1000 yd"]) {
+        for offer in set_up.next().unwrap().offers {
+            set_up.clone().answer(offer).unwrap_or_else(|error| panic!("{offer}: {}", error.message));
+            offered.push(*offer);
+        }
+        set_up.answer(answer).unwrap();
+    }
+    assert_eq!(offered, ["inch", "cm", "$", "£", "€", "yes", "no", "not measured", "none", "none"]);
+}
+
+#[test]
 fn the_files_hold_what_was_answered_and_read_back_as_the_workshop() {
     let answers = [
         "cm",
