@@ -403,7 +403,7 @@ fn column_of(builder: TableBuilder, name: &str, column: &[Option<Value>]) -> Tab
     } else if all(&|value| dimension(value) == Some(Dimension::MONEY)) {
         builder.money(name)
     } else {
-        builder.mixed(name, &format!("unit of {name}"))
+        builder.mixed(name, &format!("{name} unit"))
     }
 }
 
