@@ -242,7 +242,10 @@ impl Translation<'_> {
             let least = function.parameters.iter().filter(|parameter| parameter.default.is_none()).count();
             let takes = if least == most { most.to_string() } else { format!("{least} to {most}") };
             let message = format!("{name} takes {takes} {}, not {}", things(most), nouns.len());
-            return ScriptError::new(message).hinting(format!("type {}", function.signature()));
+            let to_steps = ["up", "down", "nearest"].contains(&name) && nouns.len() == 2;
+            let steps =
+                if to_steps { format!("; for whole steps, rounded_{name}(amount, step)") } else { String::new() };
+            return ScriptError::new(message).hinting(format!("type {}{steps}", function.signature()));
         }
         if let Some(problem) = self.no_member_function(name, types) {
             return problem;
@@ -468,7 +471,10 @@ fn unexpected(text: &str) -> ScriptError {
         "²" | "³" => Some("for a power, type 2 ^ 3"),
         "," => Some("for a decimal, type a point: 2.5"),
         "as" => Some("behind “as” stands the unit to show it in, at the end of the line: waist as cm"),
-        "of" | "at" | "a" | "per" => Some("for a price, type $4.50/yd; for a part of something, 8 % of 20 in"),
+        "at" | "a" | "an" | "per" => {
+            Some("for a price, type $4.50/yd or $18/h; for what that comes to, 3 yd * $4.50/yd")
+        }
+        "of" => Some("for a part of something, type 8 % of 20 in; with a name for the share, share * 20 in"),
         _ => None,
     };
     if ["let", "const", "fn", "import", "return", "if", "for", "while", ":=", "===", "!==", "++", "--"].contains(&text)

@@ -3,10 +3,11 @@
 use super::change::Change;
 use super::formula::Formula;
 use super::line::{self, Line};
+use super::objects::members_of;
 use super::order::OrderLine;
 use super::page::{LineRole, Page, Place, Step, Tools, check_name};
 use super::verbs;
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::quantity::Reading;
 use crate::quantity::nearest::nearest;
 use rhai::Dynamic;
@@ -133,6 +134,9 @@ impl Page {
     /// # Errors
     /// The cell is no order, or no answer is given.
     pub fn order_changed(&self, name: &str, changed: &[(String, String)]) -> Result<String, Diagnostic> {
+        if let Some(error) = self.answer_without_sign(name) {
+            return Err(error);
+        }
         let place = self.place_of(name)?;
         let Some((recipe, mut answers)) = self.order_of(name) else {
             return Err(
@@ -152,6 +156,32 @@ impl Page {
         let note = self.entries.get(&place).map(|entry| line::note_of(&entry.text)).unwrap_or_default();
         let note = if note.is_empty() { note } else { format!("  # {note}") };
         Ok(format!("{}{note}", order_line(&recipe, name, &answers)))
+    }
+
+    /// The error of a word that no cell has and an order does: `price` is said to be `first.price`.
+    pub fn meant_of_an_order(&self, error: Diagnostic) -> Diagnostic {
+        let DiagnosticKind::UnknownName(word) = &error.kind else { return error };
+        let meant = self.words_of_orders(word);
+        if meant.is_empty() { error } else { error.hinting(format!("type {}", meant.join(" or "))) }
+    }
+
+    /// A word with each of the orders that have it, as it is typed; three of them at most.
+    pub(super) fn words_of_orders(&self, word: &str) -> Vec<String> {
+        let has_it = |name: &&str| {
+            let order = self.order_of(name).and_then(|_| self.value(name)?.ok());
+            order.is_some_and(|order| members_of(order).iter().any(|member| member == word))
+        };
+        self.names().filter(has_it).take(3).map(|name| format!("{name}.{word}")).collect()
+    }
+
+    /// The error of `first waist 24 in`, where an order and its answer stand side by side.
+    fn answer_without_sign(&self, typed: &str) -> Option<Diagnostic> {
+        let (order, rest) = typed.split_once(char::is_whitespace)?;
+        self.order_of(order)?;
+        let (input, answer) = rest.trim().split_once(char::is_whitespace).unwrap_or((rest.trim(), ""));
+        let answer = answer.trim().strip_prefix("to ").unwrap_or(answer).trim();
+        let error = Diagnostic::new(format!("“{rest}” is no answer"));
+        Some(error.hinting(format!("put = between what is asked and its answer: change {order} {input}={answer}")))
     }
 
     pub(super) fn place_of(&self, name: &str) -> Result<Place, Diagnostic> {

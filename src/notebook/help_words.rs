@@ -26,7 +26,7 @@ pub(super) const WORDS: &[HelpWord] = &[
             "what a customer asks for, reckoned by a recipe: recipes lists them",
             "run gathered_skirt as first     asks what it needs, one question at a time",
             "run gathered_skirt as first order=33 for=Juno due='Fri 4 Dec'",
-            "show first     everything;  sheet first  to cut and sew from",
+            "show first     its first screen;  all first  everything;  sheet first  to cut and sew from",
         ],
     ),
     word(
@@ -123,11 +123,12 @@ pub(super) const WORDS: &[HelpWord] = &[
         &["first.price; show first.price_lines tells how it comes from the cost: mark-up, fee, lowest price, ending"],
     ),
     word(
-        &["deposit", "paid"],
+        &["deposit"],
         &[
-            "the share of a price asked for beforehand, in settings.csv; run says it beside the price, or type 40 % of first.price",
+            "first.deposit, and in the row PRICE of an order; which share of the price it is, says settings.csv: deposit,40 %",
         ],
     ),
+    word(&["paid"], &["who has paid what is not kept by the program yet; first.deposit is what is asked for first"]),
     word(
         &["wage", "labour", "rate", "overhead"],
         &[

@@ -18,6 +18,7 @@ pub(crate) use material::MaterialObject;
 
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::engine::limits::Stopped;
+use crate::engine::text::words::typed_member;
 use crate::engine::value::{Shown, quantity_to_script};
 use crate::engine::{Host, Member, ScriptError, Value};
 use crate::quantity::nearest::nearest;
@@ -50,9 +51,10 @@ pub(crate) static WORDS: LazyLock<Vec<Member>> = LazyLock::new(|| {
 });
 
 /// The members of every order besides its sections: name, form, help.
-const FIGURES: [(&str, &str, &str); 9] = [
+const FIGURES: [(&str, &str, &str); 10] = [
     ("price", "first.price", "the price of the order, to the cent"),
     ("price_each", "first.price_each", "the price of one garment, to the cent"),
+    ("deposit", "first.deposit", "the part of the price that is paid when it is agreed, where settings.csv says which"),
     ("pieces_to_cut", "first.pieces_to_cut", "all pieces to cut"),
     ("total_minutes", "first.total_minutes", "all minutes; refused while some are not known"),
     ("weight", "first.weight", "what the order weighs, thread and small things not counted"),
@@ -92,9 +94,11 @@ pub(crate) fn register(host: &mut Host) {
     material::register(host);
     host.set_members(&WORDS);
     host.engine_mut()
-        .register_indexer_get(|table: &mut TableObject, name: ImmutableString| -> ScriptResult { table.member(&name) })
+        .register_indexer_get(|table: &mut TableObject, name: ImmutableString| -> ScriptResult {
+            table.member(typed_member(&name))
+        })
         .register_indexer_get(|ticket: &mut TicketObject, name: ImmutableString| -> ScriptResult {
-            ticket.member(&name)
+            ticket.member(typed_member(&name))
         });
 }
 
@@ -250,6 +254,11 @@ impl TicketObject {
         match name {
             "price" => price(order.price().map_err(failed)?),
             "price_each" => price(order.price_each().map_err(failed)?),
+            "deposit" if order.has_deposit() => price(order.deposit().map_err(failed)?),
+            "deposit" => {
+                let unsaid = ScriptError::new("the workshop asks for no deposit");
+                Err(unsaid.hinting("write what it asks for into settings.csv: deposit,40 %").into())
+            }
             "pieces_to_cut" => Ok(Dynamic::from_int(order.piece_count())),
             "total_minutes" => {
                 let Some(minutes) = order.total_minutes().map_err(failed)? else {
@@ -296,7 +305,10 @@ impl TicketObject {
         let hint = match near {
             Some(near) => Some(format!("did you mean “{near}”?")),
             None if figures.is_empty() => None,
-            None => Some(format!("its figures are {}", figures.join(", "))),
+            None => Some(format!(
+                "its figures are {}; every order has price, deposit, cost and buy_list too",
+                figures.join(", ")
+            )),
         };
         ScriptError::new(format!("the ticket of {} has no “{name}”", ticket.recipe)).with_hint(hint)
     }

@@ -11,7 +11,7 @@ use super::page::{Page, Tools};
 use super::value::{for_recipe, shown};
 use super::verbs::{self, Verb};
 use super::world::{EvalContext, Source, Stage};
-use crate::diagnostic::{Diagnose, Diagnostic};
+use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
 use crate::engine::text::line_tokens::{LineTokens, Quotes};
 use crate::engine::text::tokens::{TokenKind, Tokens};
 use crate::engine::{Expression, Value};
@@ -127,7 +127,11 @@ impl Page {
         let mut varied = Vec::new();
         let mut values = Vec::new();
         for (name, over) in &mut line.varied {
-            let found = self.varied(tools, name, &read)?;
+            let found = match self.varied(tools, name, &read) {
+                Ok(found) => found,
+                // What is shown reads nothing where a word of an order stands alone.
+                Err(error) => return Err(self.order_left_out(tools, &line.results).unwrap_or(error)),
+            };
             values.push(self.values(tools, name, over)?);
             // Name the order in the heading: no cell has the name of the input.
             if let Varied::Input(order, input) = &found {
@@ -164,9 +168,10 @@ impl Page {
                 let row_values: Vec<Dynamic> = [outer, inner].into_iter().take(sweep.varied.len()).cloned().collect();
                 tools.world.suppose(&figures(sweep.varied, &row_values)?)?;
                 let row = self.evaluate_row(tools, sweep, &row_values);
-                if let Some(error) = row.iter().find_map(|result| result.as_ref().err().filter(|error| error.is_stop()))
-                {
-                    return Err((**error).clone());
+                // A word that nobody knows is the same in every row.
+                let ends = |error: &Diagnostic| error.is_stop() || matches!(error.kind, DiagnosticKind::UnknownName(_));
+                if let Some(error) = row.iter().find_map(|result| result.as_ref().err().filter(|error| ends(error))) {
+                    return Err(self.meant_of_an_order((**error).clone()));
                 }
                 for (typed, result) in line.results.iter().zip(&row) {
                     if let Some(error) = result.as_ref().ok().and_then(|value| unfit_for_column(typed, value)) {
@@ -177,6 +182,15 @@ impl Page {
             }
         }
         Ok(found)
+    }
+
+    /// The error of the first sum with a word that an order has and no cell.
+    fn order_left_out(&self, tools: &mut Tools<'_>, sums: &[String]) -> Option<Diagnostic> {
+        let mut errors = sums.iter().filter_map(|sum| self.answer(tools, sum).err());
+        errors.find_map(|error| {
+            let DiagnosticKind::UnknownName(word) = &error.kind else { return None };
+            (!self.words_of_orders(word).is_empty()).then(|| self.meant_of_an_order(error.clone()))
+        })
     }
 
     fn varied(&self, tools: &mut Tools<'_>, name: &str, read: &[Node]) -> Result<Varied, Diagnostic> {
@@ -448,7 +462,7 @@ fn column_of(builder: TableBuilder, name: &str, column: &[Option<Value>]) -> Tab
     } else if all(&|value| dimension(value) == Some(Dimension::MONEY)) {
         builder.money(name)
     } else {
-        builder.mixed(name, &format!("unit of {name}"))
+        builder.mixed(name, &format!("{name} unit"))
     }
 }
 

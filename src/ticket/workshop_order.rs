@@ -281,6 +281,11 @@ impl WorkshopOrder {
         Ok(self.price()?.zip(share).map(|(price, share)| to_the_cent(price * share)))
     }
 
+    /// Whether the workshop asks for a deposit.
+    pub(crate) fn has_deposit(&self) -> bool {
+        self.workshop.settings.deposit.is_some()
+    }
+
     /// Returns the market the workshop sells in.
     pub(super) fn market(&self) -> Market {
         self.workshop.settings.market

@@ -46,7 +46,10 @@ fn faults_mark_the_place_and_say_what_to_type() {
     check("squrt(4)", "there is no function “squrt”\n  squrt(4)\n  ~~~~~\n  did you mean sqrt(area)?");
     check("waist + 1", "I don't know the word waist\n  waist + 1\n  ~~~~~");
     check("up(3 in)", "number in up must be a plain number, not a length\n  up(3 in)\n     ~~~~\n  type up(number)");
-    check("up(1, 2)", "up takes 1 thing, not 2\n  up(1, 2)\n  ~~\n  type up(number)");
+    check(
+        "up(1, 2)",
+        "up takes 1 thing, not 2\n  up(1, 2)\n  ~~\n  type up(number); for whole steps, rounded_up(amount, step)",
+    );
     check(
         "7 % 3",
         "“%” after a number means per cent, and a sign is missing behind it\n  7 % 3\n  ~~~\n  for a part of something, type 8 % of 20 in; for what is left over, remainder(7, 3)",

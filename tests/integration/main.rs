@@ -22,6 +22,7 @@ mod exact_search;
 mod formulas;
 mod functions;
 mod furnishings;
+mod hand_sessions;
 mod hostile;
 mod instances;
 mod invariants;

@@ -2,6 +2,7 @@
 //! text back to the typed text.
 
 use super::tokens::{Token, TokenKind, Tokens};
+use super::words::as_member;
 use crate::diagnostic::Span;
 use crate::quantity::{LiteralError, Reading};
 use std::borrow::Cow;
@@ -138,7 +139,9 @@ impl Replacing {
             (TokenKind::TextClose, _) => Some(Cow::Borrowed(")}")),
             (TokenKind::Symbol, _) if written == "=" && self.words == Words::Condition => Some(Cow::Borrowed("==")),
             (TokenKind::Symbol, _) => sign(written).map(Cow::Borrowed),
-            (TokenKind::Word, _) if self.words != Words::Script && !member => joint(written).map(Cow::Borrowed),
+            (TokenKind::Word, _) if self.words == Words::Script => None,
+            (TokenKind::Word, _) if member => as_member(written).map(Cow::Owned),
+            (TokenKind::Word, _) => joint(written).map(Cow::Borrowed),
             _ => None,
         }
     }
@@ -307,6 +310,7 @@ mod tests {
         assert_eq!(of("15% of $80", Words::Sum), "__a * __b");
         assert_eq!(of("not a and b.or or c = 1", Words::Sum), "! a && b.or || c = 1");
         assert_eq!(of("a = 1 and b == 2", Words::Condition), "a == 1 && b == 2");
+        assert_eq!(of("first.thread.for + a.call(1)", Words::Sum), "first.__thread.__for + a.call(1)");
         let script = rewrite(None, "let not = 1; not + or × 2", Reading::default()).unwrap();
         assert_eq!(script.text, "let not = 1; not + or * 2");
         let source = rewrite_expression("a and b or oops", Reading::default(), Words::Sum).unwrap().source;

@@ -121,11 +121,18 @@ fn a_ticket_answers_by_figure_input_and_its_own_words() {
     check("first.price", &Style::default().show(order.price().unwrap().unwrap().into()));
     check("first.price_each == first.price", "yes");
     check("first.cut_list.rows", &section(order, "cut_list").len().to_string());
+    check("first.thread.rows", &section(order, "thread").len().to_string());
+    check("total(first.stitching.thread) == total(first.stitching[\"thread\"])", "yes");
+    check(
+        "first.match",
+        "the ticket of gathered_skirt has no “match”\n  first.match\n        ~~~~~\n  its figures are round, panels, panel, top_turning, panel_length, gathered_to, band_cut, band_depth, buttonhole, cloth_used; every order has price, deposit, cost and buy_list too",
+    );
+    check("first.deposit == 40 % of first.price", "yes");
     check("total(first.cut_list.count)", &order.piece_count().to_string());
     assert!(answer(&first, "first.total_minutes").ends_with(" min"));
     for word in WORDS.iter().filter(|word| word.of == "ticket") {
         let shown = answer(&first, &format!("first.{}", word.name));
-        assert!(!shown.contains("has no"), "{}: {shown}", word.name);
+        assert!(!shown.contains("has no") && !shown.contains("cannot be a name"), "{}: {shown}", word.name);
         assert_eq!(word.form, format!("first.{}", word.name));
     }
     let shown = answer(&first, "first.pannels");

@@ -85,7 +85,15 @@ pub(in crate::recipe) fn filled(
 pub(in crate::recipe) fn unknown(name: &str, inputs: &[Input]) -> Diagnostic {
     let near = nearest(name, inputs.iter().map(|input| input.name.as_str()));
     let problem = ScriptError::new("this recipe does not ask for it");
-    refusal(name, problem.with_hint(near.map(|near| format!("did you mean “{near}”?"))))
+    let hint = near.map_or_else(|| must_have(inputs), |near| Some(format!("did you mean “{near}”?")));
+    refusal(name, problem.with_hint(hint))
+}
+
+/// Says what a recipe cannot do without.
+fn must_have(inputs: &[Input]) -> Option<String> {
+    let asked = inputs.iter().filter(|input| input.usual.is_none() && !input.optional && input.same_as.is_none());
+    let names: Vec<&str> = asked.map(|input| input.name.as_str()).collect();
+    (!names.is_empty()).then(|| format!("it asks for {}; describe tells the rest", names.join(", ")))
 }
 
 /// The row of the workshop's sizes that an order names.

@@ -63,7 +63,10 @@ impl Session {
                         }
                         after
                     }
-                    Err(error) if is_sum => print_error(app, &meant_otherwise(app, typed, error)),
+                    Err(error) if is_sum => {
+                        let error = self.page.meant_of_an_order(error);
+                        print_error(app, &meant_otherwise(app, typed, error))
+                    }
                     Err(error) => print_error(app, &error),
                 }
             }

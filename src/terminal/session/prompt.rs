@@ -1,6 +1,7 @@
 //! The prompt: a person types, the page answers.
 
 use super::asking::{Asking, Completeness, STOPPED};
+use super::world::workshop_value;
 use super::{After, Session};
 use crate::diagnostic::Diagnostic;
 use crate::engine::limits::StopFlag;
@@ -52,26 +53,34 @@ impl CompletionSource for PageView {
         self.page.borrow().names_from(prefix).take(most).map(str::to_owned).collect()
     }
 
+    fn workshop_names(&self) -> Vec<String> {
+        self.workshop.borrow().cell_names().collect()
+    }
+
     fn value_of(&self, name: &str) -> Option<String> {
         let page = self.page.borrow();
         let style = *self.style.borrow();
-        match name.split_once('.') {
-            None => page.shown(name, &style),
-            Some((cell, path)) => {
-                let value = crate::notebook::member(page.value(cell)?.ok()?, path)?;
-                one_line(&value, &style).ok()
-            }
-        }
+        let (cell, path) = name.split_once('.').unwrap_or((name, ""));
+        let value = match page.value(cell) {
+            Some(value) => value.ok()?.clone(),
+            None => workshop_value(&self.workshop.borrow(), cell)?,
+        };
+        let value = if path.is_empty() { value } else { crate::notebook::member(&value, path)? };
+        one_line(&value, &style).ok()
     }
 
     fn members_of(&self, name: &str) -> Vec<String> {
         let page = self.page.borrow();
         let (cell, path) = name.split_once('.').unwrap_or((name, ""));
-        let Some(Ok(value)) = page.value(cell) else { return Vec::new() };
+        let value = match page.value(cell) {
+            Some(value) => value.ok().cloned(),
+            None => workshop_value(&self.workshop.borrow(), cell),
+        };
+        let Some(value) = value else { return Vec::new() };
         if path.is_empty() {
-            return members_of(value);
+            return members_of(&value);
         }
-        crate::notebook::member(value, path).map(|value| members_of(&value)).unwrap_or_default()
+        crate::notebook::member(&value, path).map(|value| members_of(&value)).unwrap_or_default()
     }
 
     fn recipes(&self) -> Vec<String> {

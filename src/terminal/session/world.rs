@@ -10,7 +10,7 @@ use crate::terminal::app::App;
 use crate::terminal::files::{self, Stamp, stamp};
 use crate::terminal::recipes;
 use crate::terminal::workshop_folder;
-use crate::workshop::WorkshopFile;
+use crate::workshop::{Workshop, WorkshopFile};
 use rhai::Dynamic;
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
@@ -80,6 +80,12 @@ impl App<'_> {
     }
 }
 
+/// Returns a rate or a material by the name that a cell gives it.
+pub(super) fn workshop_value(workshop: &Workshop, name: &str) -> Option<Dynamic> {
+    let rate = workshop.rate_in_cell(name).map(quantity_to_script);
+    rate.or_else(|| Some(Dynamic::from(MaterialObject::new(workshop.material_in_cell(name)?.clone()))))
+}
+
 impl World for App<'_> {
     fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic> {
         let recipe = self.found.find(recipe, &self.folder).map_err(Diagnostic::new)?;
@@ -100,9 +106,7 @@ impl World for App<'_> {
     }
 
     fn workshop_value(&mut self, name: &str) -> Option<Dynamic> {
-        let workshop = &self.opened.workshop;
-        let rate = workshop.rate_in_cell(name).map(quantity_to_script);
-        rate.or_else(|| Some(Dynamic::from(MaterialObject::new(workshop.material_in_cell(name)?.clone()))))
+        workshop_value(&self.opened.workshop, name)
     }
 
     fn suppose(&mut self, figures: &[(&str, Quantity)]) -> Result<(), Diagnostic> {

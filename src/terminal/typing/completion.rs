@@ -224,6 +224,7 @@ impl TypingHelper {
         let functions = functions::all().map(|function| format!("{}{bracket}", function.name));
         let mut offers = self.source.names_from(begins, MAX_OFFERS);
         offers.extend(from(functions.chain(["that".to_owned()]), begins));
+        offers.extend(from(self.source.workshop_names(), begins));
         offers.extend(self.columns_for(typed, begins));
         offers.sort();
         if typed.may_be_unit() {

@@ -11,6 +11,10 @@ use std::rc::Rc;
 pub(crate) trait CompletionSource {
     /// The names of cells that begin with `prefix`, in order, at most `most`.
     fn names_from(&self, prefix: &str, most: usize) -> Vec<String>;
+    /// The names of rates and materials that a sum may read.
+    fn workshop_names(&self) -> Vec<String> {
+        Vec::new()
+    }
     /// The value of a cell as shown, such as `56 cm`; also of a member, `first.panels`. `None` if there is no
     /// such cell or it has no value.
     fn value_of(&self, name: &str) -> Option<String>;

@@ -264,3 +264,68 @@ fn a_cloth_that_is_not_chosen_has_a_price_from_to() {
     assert!(text_of(&rows, "SAY").ends_with("deposit $13.40 to $22.20 work about 38 min to about 42 min"), "{rows:?}");
     assert!(lines.len() <= 24, "{}", lines.len());
 }
+
+/// The pair of lined curtains of order 33. Each is (180 + 10) / 2 + 9 = 104 cm; 95 drawn up twice and 9 of return are 199,
+/// with side hems 209 cm flat. One and a half widths reach 1.5 x 137 - 3 = 202.5, so 2: four drops of
+/// 220 + 16 + 4 = 240 cm. The lining needs 199: one and a half, three drops of 220 - 3 + 10 = 227 cm, one of them shared.
+///
+/// Half drop, 64 cm: beside a drop its neighbour starts half a repeat on. Two level ones at 0 and 256 (4 repeats), the
+/// other two at 544 (8 1/2) and 800 (12 1/2), which ends at 1040; before the first start may lie 64: 1104 cm, in steps of
+/// 10 cm 11.1 m at $29: $321.90. Any order that goes from one to the other once comes to that; from one to the other and back
+/// each drop but the last takes 288. F1-1, 930 cm and of one lot, less 64 holds three (0 to 784), not four; F1-2 is 170 cm,
+/// shorter than a drop. Lining 681 cm of 21.4 m.
+///
+/// Tape 199 + 6 = 205 cm each. Hooks 1.04 x 12 = 12.48: 13 spaces, 14 each, 28.
+///
+/// Minutes: cutting 7 x 1.5 + 4 = 14.5; joins 2 x 240 + 2 x 227 = 934 cm at 2.5/m and 5, 28.35; hems 2 x (209 + 440) and
+/// 2 x 199 of lining, 1696 cm at 4/m and 3, 70.84; tape 410 cm at 3.5/m and 3, 17.35; hanging 24: 155.04, 2 h 35 min.
+///
+/// Thread 934 + 1696 + 2 x 410 = 3450 cm at 2.5 and 15 %: 99.19 m, up to 100; 108.5 yd at $4.40 for 3000 are 0.16.
+///
+/// Cost: face 11.04 m and 5 % at $29 336.17, lining 6.81 m and 5 % at 7.80 55.77, tape 7.59 (7.585), hooks 3.08, thread 0.16,
+/// $21/h 54.26, $5.50/h 14.21: 471.24. And 45 %: 212.06, 683.30; over 0.935: 730.80, next ending 731.50, of which 47.55 are
+/// the fee and 0.65 the ending. Deposit 40 %: 292.60.
+///
+/// Of 731.50 cloth is 53.58 %, mark-up 28.99, wages 7.42, fee 6.5003, overhead 1.94, notions 1.48, ending 0.09; rounded down
+/// they lack 4, which go to 28.99, 1.94, 53.58 and 6.5003.
+#[test]
+fn a_lined_pair_of_curtains_on_a_half_drop() {
+    assert_screen(
+        "curtains",
+        &[
+            ("track", "180 cm"),
+            ("drop", "220 cm"),
+            ("face", "garden face cloth"),
+            ("lining", "curtain lining"),
+            ("tape", "heading tape"),
+            ("order", "33"),
+            ("for", "bay window"),
+            ("due", "Fri 18 Dec"),
+        ],
+        "
+order 33   bay window   curtains   track 180 cm   drop 220 cm   due Fri 18 Dec
+PRICE    $731.50   deposit $292.60   work about 2 h 35 min   cost $471.24
+BUY      garden face cloth 11.1 m $321.90
+CUT      4 face drops 240 cm   garden face cloth   new
+         3 lining drops 227 cm   curtain lining, lot G5   G1-1
+         heading tape 2 of 205 cm H1-1   curtain hook 28
+         ivory sewing thread 100 m
+USUAL    returns 9 cm   overlap 10 cm   curtains 2   heading 2
+         joins half widths   spare trim off   middle level   gather returns no
+         hem 16 cm   top 4 cm   side 5 cm   join 1.5 cm   hooks per m 12
+WASH     garden face cloth loses 3 % along, 2 % across, curtain lining loses 3 %
+         along, 2 % across and heading tape loses 2 %: cut as they come;
+         washing='washed first' allows for it
+SHORT    garden face cloth: too short on the shelf: F1-2
+LOTS     not used though more is bought: F1-1 (lot K2); each garment is cut from
+         one dye lot, and no lot left holds one more
+NAP      garden face cloth has a nap: all pieces lie the same way, so mark that
+         way on each
+GOES TO  cloth 54 %   mark-up 29 %   wages 7 %   fee 7 %   overhead 2 %
+         notions 1 %
+CORDS    Can strangle a child: knot, wind up out of reach, never cut them off.
+FIRE     Keep clear of heaters, cookers, lamps, doors and escape routes.
+NEXT     --all: everything   --csv FOLDER: files   shirr sheet …: to work from
+",
+    );
+}
