@@ -406,7 +406,32 @@ fn counted(number: &str, unit: Unit) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::Liked;
     use crate::quantity::literal::{self, LiteralValue, Reading};
+
+    #[test]
+    fn whole_lengths_go_up_and_whole_times_to_the_nearest() {
+        let whole = |text: &str, liked: Liked| Style::default().show(read(text).liking(Liked { whole: true, ..liked }));
+        // 13 yd 34 in are 13.94 yd; 31 5/8 in less than one; what is whole is shown as it is.
+        for (text, shown) in [
+            ("13 yd 34 in", "≈ 14 yd"),
+            ("31 5/8 in", "≈ 1 yd"),
+            ("36 in", "1 yd"),
+            ("0 in", "0 yd"),
+            ("49.91 m", "≈ 50 m"),
+            ("12 cm", "≈ 1 m"),
+            ("47.3 min", "≈ 47 min"),
+            ("4.55 min", "≈ 5 min"),
+            ("1 h 5 min", "65 min"),
+        ] {
+            let liked = if text.contains("min") { Liked::unit(Unit::Minute) } else { read(text).liked() };
+            assert_eq!(whole(text, liked), shown, "{text}");
+        }
+        // What is reckoned from it is shown in full.
+        let thread = read("13 yd 34 in").liking(Liked { whole: true, ..Liked::unit(Unit::Yard) });
+        assert_eq!(Style::default().show(thread.plus(thread).unwrap()), "27 yd 32 in");
+        assert_eq!(Style::default().show(Quantity::number(2.0).times(thread).unwrap()), "27 yd 32 in");
+    }
 
     fn read(text: &str) -> Quantity {
         match literal::read_quantity(text, Reading::default()) {

@@ -1,7 +1,7 @@
 //! Cells as text: shown for people, or as plain decimals for files.
 
 use super::plain_text;
-use crate::quantity::{Dimension, Quantity, Style, Unit, number};
+use crate::quantity::{Dimension, Liked, Quantity, Style, Unit, number};
 use crate::table::{Cell, Column, ColumnKind, ColumnUnit};
 
 /// The cell as a person reads it, in its column's unit: `10 3/8 in`, `$4.50`, `yes`.
@@ -56,7 +56,8 @@ pub(super) fn money_decimal(amount: Quantity) -> String {
 /// cannot show. A fraction alone is written `0 3/8`, because a spreadsheet takes `3/8` for a day in March.
 pub(super) fn tape_text(length: Quantity, unit: &ColumnUnit, style: &Style) -> String {
     let style = Style { plain: true, ..*style };
-    let text = style.show_in(length, unit.expression());
+    let liked = Liked { whole: false, ..unit.expression().liked };
+    let text = style.show(length.liking(liked));
     let Some(inches) = text.strip_suffix(" in").filter(|_| unit.expression().liked.length == Some(Unit::Inch)) else {
         return text;
     };

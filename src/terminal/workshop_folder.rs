@@ -7,16 +7,19 @@ use crate::workshop::{Workshop, WorkshopFile};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+/// The files of a workshop, each a name and its text.
+type Texts = Vec<(String, String)>;
+
 /// A workshop and the texts it was read from.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Opened {
     /// `None` if there is no workshop.
     pub(super) folder: Option<PathBuf>,
     pub(super) workshop: Arc<Workshop>,
-    /// The files, each a name and its text, for child processes.
-    pub(super) texts: Vec<(String, String)>,
-    /// The workshop as it is, and its texts, while other figures are supposed.
-    real: Option<(Arc<Workshop>, Vec<(String, String)>)>,
+    /// The files, for child processes.
+    pub(super) texts: Texts,
+    /// The workshop as it is, and its files, while other figures are supposed.
+    real: Option<(Arc<Workshop>, Texts)>,
 }
 
 impl Opened {

@@ -143,7 +143,7 @@ impl Bill {
     }
 
     /// Builds the table of what is taken from the shelf.
-    pub(super) fn from_the_shelf(&self) -> Result<Table, TableError> {
+    pub(super) fn taken_from_the_shelf(&self) -> Result<Table, TableError> {
         let columns = Table::new("from_the_shelf").text("material").mixed("taken", "unit").text("from");
         let mut table = columns.text("note").ready()?;
         for row in self.rows.iter().filter(|row| !is_nothing(row.shelf)) {
@@ -247,7 +247,7 @@ fn notion(job: &Job<'_>, required: &RequiredMaterial<'_>, supply: &NotionSupply)
         notes.push(format!("too short on the shelf: {}", listed(&supply.too_short)));
     }
     notes.extend(supply.joined.iter().cloned());
-    let shown = |amount: Quantity| if required.includes_thread { in_whole_lengths(amount) } else { amount };
+    let shown = |amount: Quantity| if required.includes_thread { in_whole_lengths(job, amount) } else { amount };
     let purchase = Purchase {
         name: required.name.clone(),
         needed: shown(supply.needed),
@@ -263,10 +263,13 @@ fn notion(job: &Job<'_>, required: &RequiredMaterial<'_>, supply: &NotionSupply)
     with_price(purchase, price)
 }
 
-/// Returns an amount of thread, to be shown in whole yards or metres.
-pub(super) fn in_whole_lengths(thread: Quantity) -> Quantity {
-    let liked = thread.liked();
-    thread.liking(Liked { whole: thread.dimension() == Dimension::LENGTH, ..liked })
+/// Returns an amount of thread, to be shown in whole yards or metres of the order's tape.
+pub(super) fn in_whole_lengths(job: &Job<'_>, thread: Quantity) -> Quantity {
+    if thread.dimension() == Dimension::LENGTH {
+        thread.liking(Liked { whole: true, ..Liked::unit(job.large_unit()) })
+    } else {
+        thread
+    }
 }
 
 /// Returns whether an amount is less than any tape or count can show.

@@ -319,7 +319,7 @@ impl Sheet {
             let note = note.trim_start_matches(", ");
             let price = material.list_price(required.amount);
             let thread = required.includes_thread;
-            let amount = if thread { in_whole_lengths(required.amount) } else { required.amount };
+            let amount = if thread { in_whole_lengths(job, required.amount) } else { required.amount };
             self.at_list_price(PricePart::Notions, &required.name, amount, price, note);
         }
         for class in &basis.stitching.unknown {

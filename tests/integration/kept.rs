@@ -60,7 +60,7 @@ const LINES: [&str; 9] = [
     "# a skirt for the fair",
     "waist = 56 cm  # measured twice",
     "band = waist + 10 in",
-    "23 in / 2 in * 10",
+    "strips = 23 in / 2 in * 10",
     "must band > 80 cm",
     "run gathered_trim as frill edge=1 m depth=6 cm cloth=any 45 in at $6/yd",
     "list = [waist,\n  band]",

@@ -507,12 +507,12 @@ fn a_page_without_a_name_is_offered_back_after_a_kill() {
     answered(&mut later, "Your last page (1 line) has no name yet: open left");
     later.send_line("open left").unwrap();
     answered(&mut later, "the page that was left: 1 line, 1 cell");
-    later.send_line("waist * 2").unwrap();
+    later.send_line("twice = waist * 2").unwrap();
     answered(&mut later, "112 cm");
     let pages = fs::read_dir(here.path().join("state/pages")).unwrap().map(|entry| entry.unwrap().path());
     let texts: Vec<_> = pages.filter(|path| path.extension().is_some_and(|end| end == "txt")).collect();
     assert_eq!(texts.len(), 1, "{texts:?}");
-    assert_eq!(fs::read_to_string(&texts[0]).unwrap(), "waist = 56 cm\nwaist * 2\n");
+    assert_eq!(fs::read_to_string(&texts[0]).unwrap(), "waist = 56 cm\ntwice = waist * 2\n");
     assert_eq!(fs::metadata(&texts[0]).unwrap().permissions().mode() & 0o777, 0o600);
     leave(later);
 }
@@ -526,14 +526,14 @@ fn lines_without_a_name_are_set_aside_when_a_page_is_opened() {
     answered(&mut session, "waist  56 cm");
     session.send_line("open fair.txt").unwrap();
     answered(&mut session, "1 line, 1 cell");
-    session.send_line("hem * 2").unwrap();
+    session.send_line("twice = hem * 2").unwrap();
     answered(&mut session, "6 cm");
     session.send_line("open left").unwrap();
     answered(&mut session, "the page that was left: 1 line, 1 cell");
     session.send_line("waist * 2").unwrap();
     answered(&mut session, "112 cm");
     leave(session);
-    assert_eq!(fs::read_to_string(here.path().join("fair.txt")).unwrap(), "hem = 3 cm\nhem * 2\n");
+    assert_eq!(fs::read_to_string(here.path().join("fair.txt")).unwrap(), "hem = 3 cm\ntwice = hem * 2\n");
 }
 
 #[test]

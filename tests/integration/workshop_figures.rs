@@ -26,13 +26,11 @@ fn last_answer(typed: &str) -> String {
 const SKIRT: &str = "run strips_on_band as skirt waist='14 in' strip='10 in' gathers='tulle overlapped' \
     tulle='ivory tulle' satin='ivory satin strip' elastic='elastic 1 in'";
 
-/// A row of a table of prices by one thing that was varied, in cents.
-fn prices(shown: &str) -> Vec<(String, i64)> {
+/// The rows of a table or chart of prices by one thing that was varied.
+fn prices(shown: &str) -> Vec<(&str, &str)> {
     let rows = shown.lines().filter_map(|line| {
         let (label, rest) = line.split_once("  ")?;
-        let price = rest.split_whitespace().find(|word| word.starts_with('$'))?;
-        let cents = price.trim_start_matches('$').replace(['.', ','], "").parse().ok()?;
-        Some((label.trim().to_owned(), cents))
+        Some((label.trim(), rest.split_whitespace().find(|word| word.starts_with('$'))?))
     });
     rows.collect()
 }
@@ -42,7 +40,7 @@ fn prices(shown: &str) -> Vec<(String, i64)> {
 #[test]
 fn the_wage_is_varied() {
     let shown = last_answer(&format!("{SKIRT}\nvary wage over $21/h, $30/h, show skirt.price"));
-    assert_eq!(prices(&shown), [("$21.00/h".to_owned(), 113_50), ("$30.00/h".to_owned(), 147_50)], "{shown}");
+    assert_eq!(prices(&shown), [("$21.00/h", "$113.50"), ("$30.00/h", "$147.50")], "{shown}");
     // The workshop is as it was.
     assert_eq!(last_answer(&format!("{SKIRT}\nvary wage over $30/h, show skirt.price\nwage")), "$21.00/h\n");
     let after = last_answer(&format!("{SKIRT}\nvary wage over $30/h, show skirt.price\nskirt.price"));
@@ -53,7 +51,7 @@ fn the_wage_is_varied() {
 #[test]
 fn the_mark_up_is_varied() {
     let shown = last_answer(&format!("{SKIRT}\nvary mark_up over 45 %, 60 %, show skirt.price"));
-    assert_eq!(prices(&shown).iter().map(|(_, price)| *price).collect::<Vec<_>>(), [113_50, 125_50], "{shown}");
+    assert_eq!(prices(&shown).iter().map(|(_, price)| *price).collect::<Vec<_>>(), ["$113.50", "$125.50"], "{shown}");
 }
 
 /// 30 yd 30 in of tulle and 5 % are 32 3/8 yd: at $8 for 25 yd $10.36, at $6.50 $8.42. Cost 74.95, with 45 % 108.68, over
@@ -61,7 +59,7 @@ fn the_mark_up_is_varied() {
 #[test]
 fn the_price_of_a_roll_is_varied() {
     let shown = last_answer(&format!("{SKIRT}\nvary ivory_tulle.price over $6.50, $8, show skirt.price"));
-    assert_eq!(prices(&shown), [("$6.50".to_owned(), 113_50), ("$8.00".to_owned(), 116_50)], "{shown}");
+    assert_eq!(prices(&shown), [("$6.50", "$113.50"), ("$8.00", "$116.50")], "{shown}");
 }
 
 /// The strips and the figures of the recipe do not follow a price.
@@ -108,7 +106,7 @@ fn cells_stand_inside_a_cloth_without_a_name() {
     assert_eq!(last_answer(&format!("{page}\nq.price")), "$30.50\n");
     assert_eq!(last_answer(&format!("{page}\ncp = $14/yd\nq.price")), "$35.50\n");
     let shown = last_answer(&format!("{page}\nvary cp from $6/yd to $14/yd by $8/yd, show q.price"));
-    assert_eq!(prices(&shown), [("$6.00/yd".to_owned(), 30_50), ("$14.00/yd".to_owned(), 35_50)], "{shown}");
+    assert_eq!(prices(&shown), [("$6.00/yd", "$30.50"), ("$14.00/yd", "$35.50")], "{shown}");
     // An order that fills no cell reads them as well.
     let shown = last_answer(&page.replace(" as q", ""));
     assert!(shown.contains("PRICE    $30.50 "), "{shown}");

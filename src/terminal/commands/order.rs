@@ -46,14 +46,14 @@ impl Session {
                 self.ask_first(app);
                 After::Done
             }
-            Ok(Completeness::Complete(answers)) => self.show_order_of(app, recipe, answers),
+            Ok(Completeness::Complete(answers)) => self.show_order_of(app, recipe, &answers),
             Err(error) => print_error(app, &error),
         }
     }
 
     /// Runs a recipe and shows the first screen of the order, which fills no cell.
-    pub(crate) fn show_order_of(&mut self, app: &mut App<'_>, recipe: &str, answers: Vec<(String, String)>) -> After {
-        let made = self.page.run_order(&mut Tools { host: &self.host, world: app }, recipe, &answers);
+    pub(crate) fn show_order_of(&mut self, app: &mut App<'_>, recipe: &str, answers: &[(String, String)]) -> After {
+        let made = self.page.run_order(&mut Tools { host: &self.host, world: app }, recipe, answers);
         let order = made.and_then(|made| {
             let ticket = made.try_cast::<TicketObject>();
             ticket.map(|ticket| ticket.0).ok_or_else(|| Diagnostic::new("the recipe gave no order"))

@@ -58,7 +58,7 @@ impl Session {
                         let after = self.show_entered(app, &entered);
                         if let (After::Failed, Some(cell)) = (after, &file) {
                             app.output.eprint(&format!(
-                                "  the line stays on the page, and the file is read again once it is mended and saved; strike {cell} takes the line off"
+                                "  the line stays on the page and reads the file again once it is saved; strike {cell} takes the line off"
                             ));
                         }
                         after
@@ -160,7 +160,7 @@ impl Session {
         let (recipe, cell, note) = (asking.recipe.clone(), asking.cell.clone(), asking.note.clone());
         let (after, answers) = self.answer(app, typed);
         let Some(answers) = answers else { return after };
-        let Some(cell) = cell else { return self.show_order_of(app, &recipe, answers) };
+        let Some(cell) = cell else { return self.show_order_of(app, &recipe, &answers) };
         let after = self.place_order(app, &recipe, &cell, &answers, &note);
         self.show_placed(app, &cell).unwrap_or(after)
     }

@@ -42,8 +42,9 @@ pub(super) fn gathers(order: &WorkshopOrder) -> OverviewRow {
     });
     let words = trials.map(|trial| {
         let ratios: Vec<String> = trial.passes.iter().map(|pass| order.style().show_number(pass.ratio())).collect();
-        let days = trial.passes.iter().flat_map(|pass| &pass.strips).filter_map(|strip| strip.date.as_deref());
-        let day = days.last().map_or_else(String::new, |day| format!(" of {day}"));
+        let mut strips = trial.passes.iter().rev().flat_map(|pass| pass.strips.iter().rev());
+        let day = strips.find_map(|strip| strip.date.as_deref());
+        let day = day.map_or_else(String::new, |day| format!(" of {day}"));
         format!("{}: trial {}{day}", ratios.join(", then "), trial.name)
     });
     OverviewRow { shorter: vec![Vec::new()], ..OverviewRow::of_sentences("GATHERS", words) }

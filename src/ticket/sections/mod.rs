@@ -164,7 +164,7 @@ static SECTIONS: [OrderSection; 24] = [
     },
     OrderSection {
         name: "from_the_shelf",
-        content: Content::Table(|order| Ok(order.bill()?.from_the_shelf()?)),
+        content: Content::Table(|order| Ok(order.bill()?.taken_from_the_shelf()?)),
         screen: Some(Form::Table),
         ..NOWHERE
     },

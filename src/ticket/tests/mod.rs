@@ -15,7 +15,7 @@ use crate::cutting::Planner;
 use crate::diagnostic::Diagnose;
 use crate::piece::{Fold, Grain, JoinRule, OutlinePoint, Piece, Shape};
 use crate::plans;
-use crate::quantity::{Length, Money, Quantity, Style, Time};
+use crate::quantity::{Length, Liked, Money, Quantity, Style, Time};
 use crate::table::{Cell, ColumnKind, Table};
 use crate::workshop::Workshop;
 use std::rc::Rc;
@@ -23,8 +23,10 @@ use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 /// Draws a table as lines of cells, each quantity in its column's unit.
+/// The table as texts, in full where a screen shows whole yards and minutes.
 fn drawn(table: &Table) -> String {
     let style = Style::default();
+    let in_full = |quantity: Quantity, liked: Liked| style.show(quantity.liking(Liked { whole: false, ..liked }));
     let mut lines = vec![table.columns().iter().map(|column| column.heading.clone()).collect::<Vec<_>>().join(" | ")];
     for row in table.rows() {
         let cells = row.iter().zip(table.columns()).map(|(cell, column)| match (cell, &column.kind) {
@@ -33,8 +35,8 @@ fn drawn(table: &Table) -> String {
             (Cell::Count(count), _) => count.to_string(),
             (Cell::Number(value), _) => style.show_number(*value),
             (Cell::Flag(flag), _) => flag.to_string(),
-            (Cell::Quantity(quantity), ColumnKind::Quantity(unit)) => style.show_in(*quantity, unit.expression()),
-            (Cell::Quantity(quantity), _) => style.show(*quantity),
+            (Cell::Quantity(quantity), ColumnKind::Quantity(unit)) => in_full(*quantity, unit.expression().liked),
+            (Cell::Quantity(quantity), _) => in_full(*quantity, quantity.liked()),
         });
         lines.push(cells.collect::<Vec<_>>().join(" | ").trim_end().to_owned());
     }
