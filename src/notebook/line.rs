@@ -228,12 +228,12 @@ pub(super) fn answers_of(rest: &str) -> (&str, Vec<(String, String)>) {
     (head.trim().trim_end_matches(','), answers.collect())
 }
 
-/// Strips the quotes around a text, if any: file names may be quoted.
-pub(crate) fn unquoted(text: &str) -> &str {
+/// Strips the quotes around a text, if any: file names may be quoted. The second may be missing at the end of a line.
+pub(super) fn unquoted(text: &str) -> &str {
     let text = text.trim();
     for mark in ['\'', '"'] {
-        if let Some(inner) = text.strip_prefix(mark).and_then(|text| text.strip_suffix(mark)) {
-            return inner.trim();
+        if let Some(inner) = text.strip_prefix(mark) {
+            return inner.strip_suffix(mark).unwrap_or(inner).trim();
         }
     }
     text
@@ -298,6 +298,13 @@ mod tests {
         assert_eq!(read("describe it's\n\na = 1"), ["describe it's", "", "a = 1"]);
         assert_eq!(read("a = (1\nb = 2"), ["a = (1\nb = 2"]);
         assert_eq!(note_of("a = (1 + # one\n 2) # two"), "one two");
+    }
+
+    #[test]
+    fn a_quote_that_was_not_closed_ends_with_the_line() {
+        let (_, answers) = split_answers("skirt as q cloth='white lawn' elastic='elastic 1 in");
+        assert_eq!(answers[1], ("elastic".to_owned(), "elastic 1 in".to_owned()));
+        assert_eq!(unquoted("\"sheet.txt"), "sheet.txt");
     }
 
     #[test]

@@ -226,8 +226,15 @@ impl Page {
             ([order], _) => Ok(Varied::Input(*order, name.to_owned())),
             ([], None) if tools.world.workshop_value(name).is_some() => self.varied_figure(name, read),
             ([], None) => Err(self.no_cell(name)),
-            ([], Some(_)) => Err(Diagnostic::new(format!("nothing that is shown follows “{name}”"))
-                .hinting("show names cells that read it, or orders that ask for it")),
+            ([], Some(_)) => {
+                let hides = tools.world.workshop_value(name).is_some();
+                let hint = if hides {
+                    format!("your cell {name} hides the workshop's; strike {name} gives it free")
+                } else {
+                    "show names cells that read it, or orders that ask for it".to_owned()
+                };
+                Err(Diagnostic::new(format!("nothing that is shown follows “{name}”")).hinting(hint))
+            }
             ([first, ..], _) => Err(Diagnostic::new(format!("more than one order asks for “{name}”"))
                 .hinting(format!("type {}.{name}", self.graph.name(*first)))),
         }

@@ -3,7 +3,7 @@
 //! Never here: how a bar is drawn.
 
 use crate::quantity::rounding::whole_per_cent;
-use crate::quantity::{Dimension, Quantity, Style, number};
+use crate::quantity::{Dimension, Liked, Quantity, Style, Time, Unit, number};
 use crate::report::{Bar, Chart};
 use crate::table::{Cell, Table};
 use crate::ticket::{LayError, WorkshopOrder};
@@ -18,7 +18,7 @@ pub(crate) fn charts_of_order(order: &WorkshopOrder, style: &Style) -> Result<Ve
     let money: Vec<(String, Quantity)> =
         parts.into_iter().map(|(part, money)| (part.words().to_owned(), money.into())).collect();
     let minutes: Vec<(String, Quantity)> =
-        order.time_parts()?.into_iter().map(|(operation, time)| (operation, time.into())).collect();
+        order.time_parts()?.into_iter().map(|(operation, time)| (operation, in_whole_minutes(time))).collect();
     let mut charts = vec![
         Chart { heading: "where the price goes".to_owned(), bars: bars_of(money, style) },
         Chart { heading: "where the time goes".to_owned(), bars: bars_of(minutes, style) },
@@ -37,6 +37,10 @@ pub(crate) fn charts_of_order(order: &WorkshopOrder, style: &Style) -> Result<Ve
     }
     charts.retain(|chart| !chart.bars.is_empty());
     Ok(charts)
+}
+
+fn in_whole_minutes(time: Time) -> Quantity {
+    Quantity::from(time).liking(Liked { whole: true, ..Liked::unit(Unit::Minute) })
 }
 
 /// Bars of amounts that add up to a whole, each with its share in per cent.
@@ -121,7 +125,6 @@ fn words(cell: &Cell, style: &Style) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::Unit;
 
     #[test]
     fn only_figures_of_one_kind_are_drawn() {

@@ -83,6 +83,8 @@ fn cells_read_rates_and_prices() {
     let shadowed = last_answer(&format!("{SKIRT}\nwage = $50/h\nskirt.price"));
     assert_eq!(shadowed, "$113.50\n");
     assert_eq!(last_answer("wage = $50/h\nwage + overhead"), "$55.50/h\n");
+    let hidden = last_answer(&format!("{SKIRT}\nwage = $50/h\nvary wage over $21/h, $30/h, show skirt.price"));
+    assert!(hidden.contains("your cell wage hides the workshop's"), "{hidden}");
     // Struck, the workshop's counts again.
     assert_eq!(last_answer("wage = $50/h\nhour = wage + overhead\nstrike wage\nhour"), "$26.50/h\n");
 }
