@@ -31,7 +31,11 @@ pub(super) struct Stitching {
 pub(super) fn stitching(job: &Job<'_>) -> Result<Stitching, TableError> {
     let measured = |name: &str| {
         let columns = Table::new(name).text("class").text(if name == "stitching" { "why" } else { "stitch" });
-        let columns = columns.length("length", job.large());
+        let columns = if name == "stitching" {
+            columns.length("length", job.large())
+        } else {
+            columns.whole_length("length", job.large())
+        };
         let threads = ["thread", "needle thread", "under thread"];
         let columns = threads.into_iter().fold(columns, |columns, name| columns.whole_length(name, job.large()));
         columns.quantity("waste", "%").giving_way()

@@ -10,7 +10,7 @@ use crate::ticket::ticket::TicketPiece;
 
 /// Builds the cut list, one row for each piece; counts are for the whole order.
 pub(super) fn cut_list(job: &Job<'_>) -> Result<Table, TableError> {
-    let columns = Table::new("cut_list").text("piece").text("material").count("count").text("shape");
+    let columns = Table::new("cut_list").text("piece").text("material").count("count").text("shape").giving_way();
     let columns = columns.length("along", job.small()).length("across", job.small());
     let mut table = columns.text("grain").text("notes").ready()?;
     for entry in &job.ticket.pieces {

@@ -141,6 +141,36 @@ fn every_order_fits_a_screen_on_both_tapes_and_nothing_is_hidden() {
     }
 }
 
+/// A table whose columns did not fit goes line by line, its headings before each figure.
+#[test]
+fn tables_keep_their_columns_at_80() {
+    let is_heading = |line: &str| !line.is_empty() && line.chars().all(|c| c.is_ascii_lowercase() || c == ' ');
+    let is_record = |line: &str| line.split_once(": ").is_some_and(|(name, _)| is_heading(name));
+    let mut tables = 0;
+    for ledger in ledgers() {
+        let order: Vec<(String, String)> = ledger.inputs(&["given"]);
+        let state = tempfile::tempdir().unwrap();
+        let done = Command::new(env!("CARGO_BIN_EXE_shirr"))
+            .env("SHIRR_STATE", state.path().join("state"))
+            .env("SHIRR_DATA", state.path().join("data"))
+            .env("COLUMNS", "80")
+            .args(["run", &ledger.recipe, "--all", "--workshop"])
+            .arg(folder().join("workshop"))
+            .args(order.iter().map(|(name, value)| format!("{name}={value}")))
+            .stdin(Stdio::null())
+            .output()
+            .unwrap();
+        let text = String::from_utf8(done.stdout).unwrap();
+        let lines: Vec<&str> = text.lines().collect();
+        assert!(lines.iter().all(|line| line.width() <= 80), "{}", ledger.name);
+        for pair in lines.windows(3).filter(|lines| lines[0].is_empty() && is_heading(lines[1])) {
+            tables += 1;
+            assert!(!is_record(pair[2]), "{}: {} goes line by line", ledger.name, pair[1]);
+        }
+    }
+    assert!(tables > 300, "{tables}");
+}
+
 fn demo() -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("recipes/demo")
 }
