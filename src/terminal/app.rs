@@ -173,9 +173,13 @@ impl App<'_> {
 
     /// Runs a recipe for one order. What follows from the order is computed on demand.
     pub(super) fn order(&mut self, recipe: &str, task: Task, anyway: bool) -> Result<WorkshopOrder, Diagnostic> {
-        let ticket = self.ticket(recipe, task, anyway)?;
+        let mut ticket = self.ticket(recipe, task, anyway)?;
         let style = self.style();
-        let order = WorkshopOrder::new(ticket, Arc::clone(&self.opened.workshop), &style, self.planner.clone());
+        let workshop = Arc::clone(self.opened.reckoned_with());
+        if self.opened.is_supposing() {
+            ticket.take_prices_of(&workshop);
+        }
+        let order = WorkshopOrder::new(ticket, workshop, &style, self.planner.clone());
         order.map_err(|error| error.diagnostic(&style))
     }
 

@@ -18,16 +18,25 @@ pub(super) struct Opened {
     pub(super) workshop: Arc<Workshop>,
     /// The files, for child processes.
     pub(super) texts: Texts,
-    /// The workshop as it is, and its files, while other figures are supposed.
-    real: Option<(Arc<Workshop>, Texts)>,
+    /// The workshop with other figures, while they are supposed.
+    supposed: Option<Arc<Workshop>>,
 }
 
 impl Opened {
+    /// The workshop that orders are reckoned with: as it is, or with the figures that are supposed. Recipes see neither
+    /// rates nor prices, and run in the workshop as it is.
+    pub(super) fn reckoned_with(&self) -> &Arc<Workshop> {
+        self.supposed.as_ref().unwrap_or(&self.workshop)
+    }
+
+    /// Whether other figures are supposed.
+    pub(super) fn is_supposing(&self) -> bool {
+        self.supposed.is_some()
+    }
+
     /// Supposes other figures until the next call, each by its name; none: the workshop is as it is.
     pub(super) fn suppose(&mut self, figures: &[(&str, Quantity)]) -> Result<(), Diagnostic> {
-        if let Some((workshop, texts)) = self.real.take() {
-            (self.workshop, self.texts) = (workshop, texts);
-        }
+        self.supposed = None;
         if figures.is_empty() {
             return Ok(());
         }
@@ -39,19 +48,7 @@ impl Opened {
                 Diagnostic { message: format!("{name}: {}", because.message), ..because }
             })?;
         }
-        // A child process reads the same figures from the texts.
-        let mut texts = self.texts.clone();
-        for file in [WorkshopFile::Materials, WorkshopFile::Rates] {
-            if let Some((_, text)) = texts.iter_mut().find(|(name, _)| name == file.name()) {
-                let mut written = Vec::new();
-                supposed
-                    .write(file, &mut written)
-                    .map_err(|error| Diagnostic::new(error.to_string()).of_kind(DiagnosticKind::System))?;
-                *text = String::from_utf8_lossy(&written).into_owned();
-            }
-        }
-        let real = std::mem::replace(&mut self.workshop, Arc::new(supposed));
-        self.real = Some((real, std::mem::replace(&mut self.texts, texts)));
+        self.supposed = Some(Arc::new(supposed));
         Ok(())
     }
 }
@@ -92,7 +89,7 @@ pub(super) fn open(requested: Option<&Path>, here: &Path, own: Option<&Path>) ->
     let named_texts: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     match Workshop::read(&named_texts) {
         Ok(workshop) if problems.is_empty() => {
-            Ok(Opened { folder: Some(folder), workshop: Arc::new(workshop), texts, real: None })
+            Ok(Opened { folder: Some(folder), workshop: Arc::new(workshop), texts, supposed: None })
         }
         Ok(_) => Err(problems),
         Err(errors) => {

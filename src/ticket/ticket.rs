@@ -7,7 +7,7 @@ use super::mark_of_order::OrderMark;
 use super::usage::Usage;
 use crate::piece::{Exact, Piece};
 use crate::quantity::{Length, LiteralValue, Quantity, Reading, Style, Time, literal, number};
-use crate::workshop::{Material, Washing};
+use crate::workshop::{Material, Washing, Workshop};
 use serde::{Deserialize, Serialize};
 
 /// The version of the ticket format, checked when a ticket comes from another process.
@@ -300,6 +300,15 @@ impl Ticket {
             steps: Vec::new(),
             warnings: Vec::new(),
             cautions: Vec::new(),
+        }
+    }
+
+    /// Takes the list prices of a workshop for the goods that its list has.
+    pub(crate) fn take_prices_of(&mut self, workshop: &Workshop) {
+        for goods in self.materials.iter_mut().filter(|goods| goods.listed) {
+            if let Some(known) = workshop.materials.find(&goods.material.name) {
+                goods.material.price = known.price;
+            }
         }
     }
 

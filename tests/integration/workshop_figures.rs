@@ -47,6 +47,13 @@ fn the_wage_is_varied() {
     assert_eq!(after, "$113.50\n");
 }
 
+/// $21/h and $5.50/h; $30/h and $5.50/h.
+#[test]
+fn cells_that_read_a_rate_follow_it() {
+    let shown = last_answer("hour = wage + overhead\nvary wage over $21/h, $30/h, show hour");
+    assert_eq!(prices(&shown), [("$21.00/h", "$26.50/h"), ("$30.00/h", "$35.50/h")], "{shown}");
+}
+
 /// 73.01 and 60 % are 116.82; over 0.935, 124.94; next ending 125.50.
 #[test]
 fn the_mark_up_is_varied() {

@@ -106,7 +106,7 @@ impl World for App<'_> {
     }
 
     fn workshop_value(&mut self, name: &str) -> Option<Dynamic> {
-        workshop_value(&self.opened.workshop, name)
+        workshop_value(self.opened.reckoned_with(), name)
     }
 
     fn suppose(&mut self, figures: &[(&str, Quantity)]) -> Result<(), Diagnostic> {
