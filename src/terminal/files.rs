@@ -188,15 +188,17 @@ pub(super) fn check_room(folder: &Path) -> Result<(), FileProblem> {
         .map_err(|error| FileProblem::Write(folder.to_path_buf(), error))
 }
 
-/// Removes files of a folder; those that are not there are gone already.
+/// Removes files of a folder, the last first; those that are not there are gone already. Each is gone for good before the
+/// next, so that of pages that are counted the first ones are there at any time, and the next run finds them.
 pub(super) fn remove_all(folder: &Path, names: &[String]) -> Result<(), FileProblem> {
-    for path in names.iter().map(|name| folder.join(name)) {
+    for path in names.iter().rev().map(|name| folder.join(name)) {
         match disk::remove(&path) {
-            Err(error) if error.kind() != io::ErrorKind::NotFound => return Err(FileProblem::Left(path, error)),
-            _ => {}
+            Ok(()) => sync_folder(folder)?,
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+            Err(error) => return Err(FileProblem::Left(path, error)),
         }
     }
-    if names.is_empty() { Ok(()) } else { sync_folder(folder) }
+    Ok(())
 }
 
 /// Removes the file under the old name of a page that has a new one.

@@ -11,6 +11,7 @@
 #![cfg(unix)]
 
 use crate::sessions::transcript_folder;
+use rexpect::session::{PtySession, spawn_command};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io::Write;
@@ -157,7 +158,7 @@ impl Scenario {
         let last = steps.last().unwrap();
         if run.code == Some(0) {
             // What could not be done is nothing that a person asked for, such as a lock.
-            assert_eq!(files(&run.tree), files(&last.tree), "{when}\n{said}");
+            assert!(files(&run.tree) == files(&last.tree), "{when}: not all is done\n{said}");
         } else {
             assert_eq!(run.code, Some(1), "{when}\n{said}");
             let name = told_name(operation);
@@ -166,8 +167,23 @@ impl Scenario {
         let hidden: Vec<&String> =
             run.tree.keys().filter(|path| is_hidden(path) && !before.contains_key(*path)).collect();
         assert!(hidden.is_empty(), "{when}: {hidden:?} is left");
-        self.old_or_new(steps, &kept(&run.tree), &when);
+        let left = kept(&run.tree);
+        if !is_of(steps, &left) {
+            // The lines after the one that failed are done: it is as if that one had not been typed.
+            let without: Vec<Run> = (0..self.lines.len()).map(|at| self.run_without(at)).collect();
+            old_or_new(&without.iter().chain(steps).collect::<Vec<_>>(), &left, &when);
+            lay_down(&run.tree, self.here());
+        }
         self.open(&when);
+    }
+
+    /// Does it with all lines but one.
+    fn run_without(&self, left_out: usize) -> Run {
+        self.lay_down();
+        let lines: Vec<&str> = [&self.lines[..left_out], &self.lines[left_out + 1..]].concat();
+        let mut run = run(self.here(), &self.command, &lines, &[]);
+        run.tree = kept(&run.tree);
+        run
     }
 
     /// The process ends at one operation; returns what it leaves.
@@ -181,24 +197,15 @@ impl Scenario {
             run.stdout.starts_with(&step.stdout) && run.stderr.starts_with(&step.stderr) && step.code != Some(1)
         });
         let left = kept(&run.tree);
-        self.old_or_new(&steps[told.unwrap()..], &left, &when);
+        old_or_new(&steps[told.unwrap()..].iter().collect::<Vec<_>>(), &left, &when);
         self.open(&when);
         if self.again {
             // What lies about of the run that was ended does not stop the next.
             let again = self.run(self.lines.len(), &[]);
-            assert_eq!((again.code, kept(&again.tree)), (Some(0), steps.last().unwrap().tree.clone()), "{when}, again");
+            assert_eq!(again.code, Some(0), "{when}, again: {}", again.stderr);
+            old_or_new(&[steps.last().unwrap()], &kept(&again.tree), &format!("{when}, again"));
         }
         left
-    }
-
-    /// Each file is as it was after one of the steps, whole.
-    fn old_or_new(&self, steps: &[Run], left: &Tree, when: &str) {
-        let paths: BTreeSet<&String> = steps.iter().flat_map(|step| step.tree.keys()).chain(left.keys()).collect();
-        for path in paths {
-            let allowed = steps.iter().any(|step| step.tree.get(path) == left.get(path));
-            let is = left.get(path).map_or_else(|| "missing".into(), |bytes| String::from_utf8_lossy(bytes));
-            assert!(allowed, "{when}: {path} is neither the old nor the new:\n{is}");
-        }
     }
 
     /// The power is cut before each operation and after the last. `seen` is what was in the folder at these moments.
@@ -227,8 +234,27 @@ impl Scenario {
                 }
             }
         }
-        assert_eq!(disk.last(), *seen.last().unwrap(), "the operations do not lead to what is there");
+        assert!(disk.last() == *seen.last().unwrap(), "the operations do not lead to what is there");
         assert!(laid_down.len() > 1);
+    }
+}
+
+/// The paths that are as they were after none of the steps.
+fn odd_paths<'t>(steps: &[&'t Run], left: &'t Tree) -> Vec<&'t String> {
+    let paths: BTreeSet<&String> = steps.iter().flat_map(|step| step.tree.keys()).chain(left.keys()).collect();
+    let is_odd = |path: &&String| !steps.iter().any(|step| step.tree.get(*path) == left.get(*path));
+    paths.into_iter().filter(is_odd).collect()
+}
+
+fn is_of(steps: &[Run], left: &Tree) -> bool {
+    odd_paths(&steps.iter().collect::<Vec<_>>(), left).is_empty()
+}
+
+/// Each file is as it was after one of the steps, whole.
+fn old_or_new(steps: &[&Run], left: &Tree, when: &str) {
+    if let Some(path) = odd_paths(steps, left).first() {
+        let is = left.get(*path).map_or_else(|| "missing".into(), |bytes| String::from_utf8_lossy(bytes));
+        panic!("{when}: {path} is neither the old nor the new:\n{is}");
     }
 }
 
@@ -603,9 +629,10 @@ fn the_invented_workshop() {
 
 #[test]
 fn a_workshop_of_ones_own_and_what_is_added() {
-    let answers = ["own workshop", "", "", "21", "5.50", "45", "6.5", "55", "white lawn", "43 1/2", "", "yes", "4 2"];
-    let more = ["soft 1 in", "0.95/yd", "4.40 for 3000 yd", "", "none"];
-    let added = ["add price white lawn, $9.25/yd", "add remnant C1, white lawn, 50 in, lot 7"];
+    let answers = ["own workshop", "", "", "21", "5.50", "45", "6.5", "55", "white lawn", "43 1/2", "9.25/yd", "yes"];
+    let more = ["4 2", "soft 1 in", "0.95/yd", "4.40 for 3000 yd", "none"];
+    let added =
+        ["add cloth net, 54 in wide, loses nothing", "add price net, $2/yd", "add remnant N1, net, 2 yd, lot 7"];
     let scenario = Scenario::new(
         folder_with(&[]),
         &[],
@@ -618,7 +645,8 @@ fn a_workshop_of_ones_own_and_what_is_added() {
 #[test]
 fn a_recipe_that_is_accepted() {
     let recipe = "//! Slow.\n//! contract: 1   version: 1   licence: CC0-1.0   for: test\nfn inputs() { [] }\n\
-         fn make(order, ticket) { ticket.figure(\"sum\", 1, \"a sum\"); }\nfn examples() { [] }";
+         fn make(order, ticket) { ticket.figure(\"sum\", 1, \"a sum\"); }\n\
+         fn examples() { [#{ given: #{}, expect: #{ sum: 1 }, source: \"own arithmetic\" }] }";
     let scenario = Scenario::new(
         folder_with(&[("own.rhai", recipe), ("state/accepted-recipes.txt", "0f0f earlier\n")]),
         &["check", "own.rhai"],
@@ -664,5 +692,64 @@ fn a_fault_that_is_none_is_refused() {
         let run = run(here.path(), &["reckon", "1"], &[], &[("SHIRR_FAULT", fault)]);
         assert_eq!((run.code, run.stdout.as_str()), (Some(2), ""), "{fault}");
         assert!(run.stderr.contains("it may be fail 7 or end 7"), "{}", run.stderr);
+    }
+}
+
+/// What is typed at a prompt onto a page without a name, and its answers.
+const TYPED: [(&str, &str); 2] = [("waist = 56 cm", "waist  56 cm"), ("twice = waist * 2", "112 cm")];
+
+/// Types at a prompt; returns how many lines were answered and followed by a new prompt.
+fn typed_at_a_prompt(here: &Path, variables: &[(&str, &str)]) -> usize {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_shirr"));
+    command.current_dir(here).env("SHIRR_STATE", here.join("state")).env("SHIRR_DATA", here.join("data"));
+    command.env("TERM", "xterm").env("COLUMNS", "80").envs(variables.iter().copied());
+    let mut session = spawn_command(command, Some(60_000)).unwrap();
+    let mut done = 0;
+    let answered = |session: &mut PtySession, answer: &str| {
+        session.exp_string(answer).and_then(|_| session.exp_string("> ")).is_ok()
+    };
+    if answered(&mut session, "Ctrl-D leaves") {
+        for (line, answer) in TYPED {
+            if session.send_line(line).is_err() || !answered(&mut session, answer) {
+                break;
+            }
+            done += 1;
+        }
+    }
+    if done == TYPED.len() {
+        session.send_control('d').unwrap();
+    }
+    session.exp_eof().unwrap();
+    done
+}
+
+#[test]
+fn lines_on_a_page_without_a_name() {
+    let left = |here: &Path| -> Vec<String> {
+        let pages =
+            tree(here).into_iter().filter(|(path, _)| path.starts_with("state/pages/left-") && path.ends_with(".txt"));
+        pages.map(|(_, bytes)| String::from_utf8(bytes).unwrap()).collect()
+    };
+    let first = format!("{}\n", TYPED[0].0);
+    let both = format!("{first}{}\n", TYPED[1].0);
+    let here = folder_with(&[]);
+    let log = tempfile::NamedTempFile::new().unwrap();
+    assert_eq!(typed_at_a_prompt(here.path(), &[("SHIRR_FAULT_LOG", &log.path().to_string_lossy())]), TYPED.len());
+    assert_eq!(left(here.path()), [both.clone()]);
+    let count = fs::read_to_string(log.path()).unwrap().lines().count();
+    assert!(count > 10, "{count}");
+    for at in 1..=count {
+        let here = folder_with(&[]);
+        // Whatever fails is done again after the next line, or at the end.
+        let done = typed_at_a_prompt(here.path(), &[("SHIRR_FAULT", &format!("fail {at}"))]);
+        assert_eq!((done, left(here.path())), (TYPED.len(), vec![both.clone()]), "fail {at}");
+        let here = folder_with(&[]);
+        let done = typed_at_a_prompt(here.path(), &[("SHIRR_FAULT", &format!("end {at}"))]);
+        let kept = left(here.path());
+        let allowed = [Vec::new(), vec![first.clone()], vec![both.clone()]];
+        assert!(allowed[done..].contains(&kept), "end {at}: after {done} lines {kept:?} is kept");
+        // It is offered to whoever comes next.
+        typed_at_a_prompt(here.path(), &[]);
+        assert_eq!(left(here.path()).len(), kept.len() + 1, "end {at}");
     }
 }

@@ -180,7 +180,7 @@ const WRITES: [&str; 8] = [
     "NamedTempFile",
     "sync_all",
     "sync_data",
-    ".set_permissions",
+    "set_permissions",
 ];
 
 /// Why a line of code writes to the disk; `None` if it does not.
@@ -189,13 +189,13 @@ fn write_in(line: &str) -> Option<String> {
     if line.contains("use std::fs::") {
         return Some("what is in std::fs is called by fs::".to_owned());
     }
-    let unknown = line.match_indices("fs::").find(|(at, _)| {
-        let (before, after) = (&line[..*at], &line[at + 4..]);
-        let is_word = !before.ends_with(|c: char| c.is_alphanumeric() || c == '_');
-        is_word && !READS.iter().any(|read| after.starts_with(read))
-    });
-    let write = WRITES.iter().find(|write| line.contains(**write)).map(|write| (*write).to_owned());
-    write.or_else(|| unknown.map(|(at, _)| line[at..].to_owned()))
+    let calls = |name: &str| -> Vec<usize> {
+        let is_word = |at: &usize| !line[..*at].ends_with(|c: char| c.is_alphanumeric() || c == '_');
+        line.match_indices(name).map(|(at, _)| at).filter(is_word).collect()
+    };
+    let unknown = calls("fs::").into_iter().find(|at| !READS.iter().any(|read| line[at + 4..].starts_with(read)));
+    let write = WRITES.iter().find(|write| !calls(write).is_empty()).map(|write| (*write).to_owned());
+    write.or_else(|| unknown.map(|at| line[at..].to_owned()))
 }
 
 #[test]
@@ -217,7 +217,9 @@ fn every_change_on_the_disk_goes_through_one_file() {
     {
         assert!(write_in(write).is_some(), "{write}");
     }
-    for read in ["fs::metadata(path)", "use std::fs;", "let file = fs::File::open(path)", "offs::write()"] {
+    for read in
+        ["fs::metadata(path)", "use std::fs;", "let file = fs::File::open(path)", "offs::write()", "NewFile::create(a)"]
+    {
         assert!(write_in(read).is_none(), "{read}");
     }
 }
