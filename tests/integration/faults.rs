@@ -35,8 +35,10 @@ struct Scenario {
     lines: Vec<&'static str>,
     /// How files are opened, each as a command and the lines piped into it, if the file of this path is there.
     opens: Vec<(&'static str, Vec<&'static str>, Vec<&'static str>)>,
-    /// Whether the same can be done over again.
+    /// Whether the same is done over again after each end.
     again: bool,
+    /// Whether a failure leaves nothing of it.
+    all_or_none: bool,
 }
 
 /// What a run did and left.
@@ -70,6 +72,7 @@ impl Scenario {
             lines: lines.to_vec(),
             opens: opens.collect(),
             again: lines.is_empty(),
+            all_or_none: false,
         }
     }
 
@@ -163,6 +166,9 @@ impl Scenario {
             assert_eq!(run.code, Some(1), "{when}\n{said}");
             let name = told_name(operation);
             assert!(said.contains("the disk is full") && said.contains(&name), "{when}: {name}\n{said}");
+        }
+        if self.all_or_none {
+            assert!(kept(&run.tree) == steps[0].tree, "{when}: something is left of it");
         }
         let hidden: Vec<&String> =
             run.tree.keys().filter(|path| is_hidden(path) && !before.contains_key(*path)).collect();
@@ -585,7 +591,10 @@ fn the_folder_of_an_order() {
     for name in ["cut_list.csv", "cost.csv", "lays.svg", "pieces_2.svg", "notes.txt"] {
         fs::write(before.path().join("out").join(name), "earlier\n").unwrap();
     }
-    let scenario = Scenario::new(before, &ORDER, &[], &[("out/cut_list.csv", &[], &["read out/cut_list.csv as t"])]);
+    let mut scenario =
+        Scenario::new(before, &ORDER, &[], &[("out/cut_list.csv", &[], &["read out/cut_list.csv as t"])]);
+    // It is the one with the most files, and the plan below is done over again.
+    scenario.again = false;
     scenario.hold();
 }
 
@@ -618,12 +627,14 @@ fn the_folder_of_a_plan_that_is_new() {
 
 #[test]
 fn the_invented_workshop() {
-    let scenario = Scenario::new(
+    let mut scenario = Scenario::new(
         folder_with(&[]),
         &[],
         &["demo workshop in mine"],
-        &[("mine/settings.csv", &["--workshop", "mine"], &["workshop"])],
+        // Stock names materials: it cannot be read without them.
+        &["mine/settings.csv", "mine/stock.csv"].map(|file| (file, &["--workshop", "mine"][..], &["workshop"][..])),
     );
+    scenario.all_or_none = true;
     scenario.hold();
 }
 
@@ -748,8 +759,10 @@ fn lines_on_a_page_without_a_name() {
         let kept = left(here.path());
         let allowed = [Vec::new(), vec![first.clone()], vec![both.clone()]];
         assert!(allowed[done..].contains(&kept), "end {at}: after {done} lines {kept:?} is kept");
-        // It is offered to whoever comes next.
-        typed_at_a_prompt(here.path(), &[]);
-        assert_eq!(left(here.path()).len(), kept.len() + 1, "end {at}");
+        // Nor does what lies about stop the next.
+        if at % 4 == 0 {
+            typed_at_a_prompt(here.path(), &[]);
+            assert_eq!(left(here.path()).len(), kept.len() + 1, "end {at}");
+        }
     }
 }
