@@ -250,7 +250,7 @@ impl Session {
         match self.file.keep(&self.page.text()) {
             Ok(Written::Kept) => {}
             Ok(Written::Nowhere) => {
-                app.output.eprint("this page cannot be kept: there is no folder for it; save it under a name")
+                app.output.eprint("this page cannot be kept: there is no folder for it; save it under a name");
             }
             Ok(Written::Conflict(path)) => app.output.eprint(&FileProblem::Changed(path).to_string()),
             Err(problem @ FileProblem::Unsure(..)) => {
