@@ -147,7 +147,10 @@ impl App<'_> {
         self.output.eprint(&format!("checking {} before it is run for the first time", recipe.text.name));
         match self.ask(recipe, Task::Check) {
             Reply::Checked(report) if report.passed() => {
-                accepted.add(recipe);
+                // The order does not depend on it.
+                if let Err(problem) = accepted.add(recipe) {
+                    self.output.eprint(&format!("{problem}\n  {NOT_REMEMBERED}"));
+                }
                 Ok(())
             }
             Reply::Checked(report) => {
@@ -270,6 +273,9 @@ impl App<'_> {
         }
     }
 }
+
+/// What it means that the list of accepted recipes cannot be written.
+pub(super) const NOT_REMEMBERED: &str = "the recipe passed, but is checked again the next time it is run";
 
 pub(super) fn findings(recipe: &RecipeText, report: &CheckReport) -> String {
     let mut text = format!("{}: {} to mend", recipe.name, report.findings.len());

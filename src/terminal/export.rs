@@ -59,7 +59,7 @@ const UNCHANGED: &str = "\n  the tables were not written; nothing that was there
 /// What is wrong with the files of a folder, and what that means for the others.
 pub(super) fn problem_text(problem: &FileProblem) -> String {
     match problem {
-        FileProblem::Left(..) => problem.to_string(),
+        FileProblem::Left(..) | FileProblem::Partly(..) | FileProblem::Unsure(..) => problem.to_string(),
         _ => format!("{problem}{UNCHANGED}"),
     }
 }

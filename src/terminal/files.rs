@@ -1,9 +1,10 @@
 //! Files on disk: read whole up to a limit, replaced whole or not at all.
 
+use super::disk::{self, NewFile, Readers};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use std::fmt;
 use std::fs;
-use std::io::{self, Read, Write};
+use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
@@ -30,7 +31,16 @@ pub(super) enum FileProblem {
     NotText(PathBuf),
     Read(PathBuf, io::Error),
     Write(PathBuf, io::Error),
+    /// A file of several cannot be written, after some were replaced: how many of how many.
+    Partly(PathBuf, usize, usize, io::Error),
+    /// Everything is in its place in this folder, but may not outlast a power cut.
+    Unsure(PathBuf, io::Error),
+    /// A file of an earlier run cannot be removed.
     Left(PathBuf, io::Error),
+    /// The file under the old name of a page cannot be removed.
+    OldName(PathBuf, io::Error),
+    /// Another window or program changed the file of a page.
+    Changed(PathBuf),
 }
 
 impl fmt::Display for FileProblem {
@@ -58,6 +68,29 @@ impl fmt::Display for FileProblem {
             }
             Self::Read(path, error) => write!(f, "{} cannot be read: {}", path.display(), reason(error)),
             Self::Write(path, error) => write!(f, "{} cannot be written: {}", path.display(), reason(error)),
+            Self::Partly(path, done, all, error) => write!(
+                f,
+                "{} cannot be written: {}\n  {done} of {all} files are new, the others are as they were; write them again before you use any",
+                path.display(),
+                reason(error)
+            ),
+            Self::Unsure(folder, error) => write!(
+                f,
+                "what is new in {} may be lost in a power cut: {}\n  it is written; write it again once that is mended",
+                folder.display(),
+                reason(error)
+            ),
+            Self::OldName(path, error) => write!(
+                f,
+                "the page has its new name, but {} cannot be removed: {}\n  remove it by hand",
+                path.display(),
+                reason(error)
+            ),
+            Self::Changed(path) => write!(
+                f,
+                "{} was changed by another window or program and was left alone\n  open it to go on with theirs, or save this page under another name; until then it is kept aside",
+                path.display()
+            ),
             Self::Left(path, error) => write!(
                 f,
                 "{} is of an earlier run and cannot be removed: {}\n  everything else there is new; remove it by hand",
@@ -134,46 +167,56 @@ pub(super) fn names_from(here: &Path, typed: &str, most: usize) -> Vec<String> {
 
 /// Replaces several files of one folder: all new texts are on the disk before the first old one is replaced.
 pub(super) fn replace_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileProblem> {
-    let files: Vec<(PathBuf, &[u8])> =
-        files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
-    replace_in(folder, &files, Readers::AsBefore, Over::Earlier)
+    put(folder, &in_folder(folder, files), Readers::Usual, Over::Earlier)
 }
 
 /// Makes several files of one folder: all texts are on the disk before the first is there under its name. If a file of
-/// one of the names is there, none is made.
+/// one of the names is there, or one cannot be made, none is made.
 pub(super) fn create_all(folder: &Path, files: &[(String, Vec<u8>)]) -> Result<(), FileProblem> {
-    let files: Vec<(PathBuf, &[u8])> =
-        files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect();
-    replace_in(folder, &files, Readers::AsBefore, Over::Nothing)
+    put(folder, &in_folder(folder, files), Readers::Usual, Over::Nothing)
+}
+
+fn in_folder<'b>(folder: &Path, files: &'b [(String, Vec<u8>)]) -> Vec<(PathBuf, &'b [u8])> {
+    files.iter().map(|(name, bytes)| (folder.join(name), bytes.as_slice())).collect()
 }
 
 /// Checks that files can be made in a folder; of one that is not there, in the nearest above it that is.
 pub(super) fn check_room(folder: &Path) -> Result<(), FileProblem> {
     let there = folder.ancestors().find(|folder| folder.exists()).unwrap_or(folder);
-    // Dropped at once, and removes itself.
-    match tempfile::Builder::new().prefix(".room.").tempfile_in(there) {
-        Ok(_) => Ok(()),
-        Err(error) => Err(FileProblem::Write(folder.to_path_buf(), error)),
-    }
+    NewFile::create(there, ".room.", Readers::OwnerAlone)
+        .and_then(NewFile::remove)
+        .map_err(|error| FileProblem::Write(folder.to_path_buf(), error))
 }
 
-/// Removes files of a folder; those that are not there are gone already.
+/// Removes files of a folder, the last first; those that are not there are gone already. Each is gone for good before the
+/// next, so that of pages that are counted the first ones are there at any time, and the next run finds them.
 pub(super) fn remove_all(folder: &Path, names: &[String]) -> Result<(), FileProblem> {
-    for path in names.iter().map(|name| folder.join(name)) {
-        match fs::remove_file(&path) {
-            Err(error) if error.kind() != io::ErrorKind::NotFound => return Err(FileProblem::Left(path, error)),
-            _ => {}
+    for path in names.iter().rev().map(|name| folder.join(name)) {
+        match disk::remove(&path) {
+            Ok(()) => sync_folder(folder)?,
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+            Err(error) => return Err(FileProblem::Left(path, error)),
         }
-    }
-    if !names.is_empty() {
-        sync_folder(folder);
     }
     Ok(())
 }
 
+/// Removes the file under the old name of a page that has a new one.
+pub(super) fn remove_old_name(path: &Path) -> Result<(), FileProblem> {
+    match disk::remove(path) {
+        Err(error) if error.kind() != io::ErrorKind::NotFound => Err(FileProblem::OldName(path.to_path_buf(), error)),
+        _ => sync_folder(folder_of(path)),
+    }
+}
+
+/// Makes a folder and those above it that are not there.
+pub(super) fn make_folders(folder: &Path) -> Result<(), FileProblem> {
+    make_folders_noting(folder, &mut Vec::new())
+}
+
 /// Replaces one file; for a link, the file it leads to.
 pub(super) fn replace(path: &Path, bytes: &[u8]) -> Result<(), FileProblem> {
-    replace_one(path, bytes, Readers::AsBefore)
+    replace_one(path, bytes, Readers::Usual)
 }
 
 /// Replaces one file of the state folder, which only the user may read.
@@ -183,17 +226,12 @@ pub(super) fn replace_private(path: &Path, bytes: &[u8]) -> Result<(), FileProbl
 
 fn replace_one(path: &Path, bytes: &[u8], readers: Readers) -> Result<(), FileProblem> {
     let path = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
-    let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    replace_in(folder, &[(path.clone(), bytes)], readers, Over::Earlier)
+    put(folder_of(&path), &[(path.clone(), bytes)], readers, Over::Earlier)
 }
 
-/// Who may read a new file.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Readers {
-    /// The readers of the old file; for a new one, the readers of any new file of this user.
-    AsBefore,
-    /// The user alone.
-    OwnerAlone,
+/// The folder that a file is in.
+fn folder_of(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
 }
 
 /// What a new file may take the place of.
@@ -205,11 +243,56 @@ enum Over {
     Nothing,
 }
 
-fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], readers: Readers, over: Over) -> Result<(), FileProblem> {
-    let problem = |path: PathBuf| move |error| FileProblem::Write(path, error);
-    for inside in files.iter().filter_map(|(path, _)| path.parent()).chain([folder]) {
-        fs::create_dir_all(inside).map_err(problem(inside.to_path_buf()))?;
+/// Puts files in their places. If none could be put there, the folders that were made for them are removed again.
+fn put(folder: &Path, files: &[(PathBuf, &[u8])], readers: Readers, over: Over) -> Result<(), FileProblem> {
+    let mut made = Vec::new();
+    let put = files
+        .iter()
+        .map(|(path, _)| folder_of(path))
+        .chain([folder])
+        .try_for_each(|inside| make_folders_noting(inside, &mut made))
+        .and_then(|()| write_aside(files, readers, over))
+        .and_then(|written| match over {
+            Over::Earlier => rename_over(written),
+            Over::Nothing => rename_to_free(written),
+        });
+    if put.is_err() {
+        for folder in made.iter().rev() {
+            // One that something was put into stays.
+            let _removed = disk::remove_folder(folder);
+        }
     }
+    put
+}
+
+/// Makes a folder and those above it that are not there, and notes which it made.
+fn make_folders_noting(folder: &Path, made: &mut Vec<PathBuf>) -> Result<(), FileProblem> {
+    let problem = |error| FileProblem::Write(folder.to_path_buf(), error);
+    let above = folder.ancestors().take_while(|above| !above.as_os_str().is_empty() && !above.is_dir());
+    let mut missing: Vec<&Path> = above.collect();
+    // Where a file stands in the way, the folder below it says so.
+    if missing.len() > 1 && missing.last().is_some_and(|top| top.exists()) {
+        missing.pop();
+    }
+    for path in missing.into_iter().rev() {
+        match disk::make_folder(path) {
+            Ok(()) => made.push(path.to_path_buf()),
+            // Another window made it just now.
+            Err(error) if error.kind() == io::ErrorKind::AlreadyExists && path.is_dir() => {}
+            Err(error) => return Err(problem(error)),
+        }
+        // Without this a power cut may take the folder, and with it all that is saved in it.
+        try_sync_folder(folder_of(path)).map_err(problem)?;
+    }
+    Ok(())
+}
+
+/// Writes each text to a hidden file beside its place. On an error, those written before remove themselves.
+fn write_aside<'f>(
+    files: &'f [(PathBuf, &[u8])],
+    readers: Readers,
+    over: Over,
+) -> Result<Vec<(&'f Path, NewFile)>, FileProblem> {
     let mut written = Vec::with_capacity(files.len());
     for (path, bytes) in files {
         if path.is_dir() {
@@ -219,47 +302,71 @@ fn replace_in(folder: &Path, files: &[(PathBuf, &[u8])], readers: Readers, over:
             return Err(FileProblem::Taken(path.clone()));
         }
         let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-        let prefix = format!(".{name}.");
-        let mut builder = tempfile::Builder::new();
-        builder.prefix(&prefix);
-        #[cfg(unix)]
-        if readers == Readers::AsBefore {
-            use std::os::unix::fs::PermissionsExt;
-            // The user's umask still applies.
-            builder.permissions(fs::Permissions::from_mode(0o666));
-        }
-        // On any error below, a temporary file is dropped and removes itself.
-        let mut file = builder.tempfile_in(folder).map_err(problem(path.clone()))?;
-        if let (Readers::AsBefore, Ok(metadata)) = (readers, fs::metadata(path)) {
-            file.as_file().set_permissions(metadata.permissions()).map_err(problem(path.clone()))?;
-        }
-        file.write_all(bytes).and_then(|()| file.as_file().sync_all()).map_err(problem(path.clone()))?;
-        written.push((path, file));
+        let file = NewFile::create(folder_of(path), &format!(".{name}."), readers).and_then(|mut file| {
+            // A file that is replaced keeps its readers.
+            if let (Readers::Usual, Ok(metadata)) = (readers, fs::metadata(path)) {
+                file.permit(metadata.permissions())?;
+            }
+            file.write(bytes)?;
+            file.sync()?;
+            Ok(file)
+        });
+        written.push((path.as_path(), file.map_err(|error| FileProblem::Write(path.clone(), error))?));
     }
-    let mut made: Vec<&PathBuf> = Vec::new();
+    Ok(written)
+}
+
+fn rename_over(written: Vec<(&Path, NewFile)>) -> Result<(), FileProblem> {
+    let all = written.len();
+    let mut folders: Vec<&Path> = Vec::new();
+    for (done, (path, file)) in written.into_iter().enumerate() {
+        if let Err(error) = file.rename_over(path) {
+            return Err(match done {
+                0 => FileProblem::Write(path.to_path_buf(), error),
+                _ => FileProblem::Partly(path.to_path_buf(), done, all, error),
+            });
+        }
+        if !folders.contains(&folder_of(path)) {
+            folders.push(folder_of(path));
+        }
+    }
+    folders.into_iter().try_for_each(sync_folder)
+}
+
+/// Gives each file its name, which must be free. Each is synced before the next, so that after a power cut no file is
+/// there without those that come before it: a list of stock without the materials it names could not be read.
+fn rename_to_free(written: Vec<(&Path, NewFile)>) -> Result<(), FileProblem> {
+    let mut made: Vec<&Path> = Vec::new();
     for (path, file) in written {
-        match over {
-            Over::Earlier => file.persist(path).map_err(|error| FileProblem::Write(path.clone(), error.error))?,
-            Over::Nothing => file.persist_noclobber(path).map_err(|error| {
-                // Somebody else made it just now: those made before it are taken away again.
-                for made in &made {
-                    let _removed = fs::remove_file(made);
-                }
-                match error.error.kind() {
-                    io::ErrorKind::AlreadyExists => FileProblem::Taken(path.clone()),
-                    _ => FileProblem::Write(path.clone(), error.error),
-                }
-            })?,
-        };
-        made.push(path);
+        let renamed = file.rename_to_free(path).inspect(|()| made.push(path));
+        if let Err(error) = renamed.and_then(|()| try_sync_folder(folder_of(path))) {
+            // Those made before it are taken away again, the last first, for the same reason.
+            for made in made.iter().rev() {
+                let _removed = disk::remove(made);
+            }
+            let _synced = try_sync_folder(folder_of(path));
+            return Err(match error.kind() {
+                // Somebody else made it just now.
+                io::ErrorKind::AlreadyExists => FileProblem::Taken(path.to_path_buf()),
+                _ => FileProblem::Write(path.to_path_buf(), error),
+            });
+        }
     }
-    sync_folder(folder);
     Ok(())
 }
 
-/// Syncs a folder, without which a rename in it may be lost. Systems that cannot do this do not need it.
-fn sync_folder(folder: &Path) {
-    let _synced = fs::File::open(folder).and_then(|folder| folder.sync_all());
+fn sync_folder(folder: &Path) -> Result<(), FileProblem> {
+    try_sync_folder(folder).map_err(|error| FileProblem::Unsure(folder.to_path_buf(), error))
+}
+
+/// Syncs a folder, without which a rename in it may be lost. Where the system cannot do this, or the folder may not be
+/// read, there is nothing more to be done.
+fn try_sync_folder(folder: &Path) -> io::Result<()> {
+    use io::ErrorKind::{InvalidInput, PermissionDenied, Unsupported};
+    match disk::sync_folder(folder) {
+        Err(error) if !matches!(error.kind(), InvalidInput | PermissionDenied | Unsupported) => Err(error),
+        _ => Ok(()),
+    }
 }
 
 #[cfg(test)]

@@ -6,6 +6,7 @@ mod arguments;
 pub mod bench_hooks;
 mod child;
 mod commands;
+mod disk;
 mod dispatch;
 mod export;
 mod files;
@@ -75,6 +76,13 @@ pub fn run(arguments: &[String], mut environment: Environment<'_>) -> u8 {
 /// Calls `body` with the environment of the running process; returns its exit code.
 pub fn with_process_environment(body: impl FnOnce(Environment<'_>) -> u8) -> u8 {
     use std::io::IsTerminal;
+    if let Err(message) =
+        disk::plan(std::env::var(disk::FAULT).ok().as_deref(), std::env::var_os(disk::LOG).map(PathBuf::from))
+    {
+        // Nothing can be done about a closed stream here.
+        let _told = writeln!(std::io::stderr(), "{message}");
+        return 2;
+    }
     let (mut stdin, stdout, stderr) = (std::io::stdin(), std::io::stdout(), std::io::stderr());
     let out_is_terminal = stdout.is_terminal();
     let at_terminal = stdin.is_terminal() && out_is_terminal;

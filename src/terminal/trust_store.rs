@@ -1,6 +1,6 @@
 //! Remembers which recipes were checked and accepted, by fingerprint, in the state folder.
 
-use super::files;
+use super::files::{self, FileProblem};
 use crate::recipe::LoadedRecipe;
 use std::path::{Path, PathBuf};
 
@@ -25,14 +25,22 @@ impl TrustStore {
         recipe.is_shipped || self.text().lines().any(|line| line.split(' ').next() == Some(&*recipe.fingerprint))
     }
 
-    /// Adds a recipe. If it cannot be saved, the recipe is checked again next time.
-    pub(super) fn add(&self, recipe: &LoadedRecipe) {
-        let Some(file) = &self.file else { return };
-        let mut text = self.text();
+    /// Adds a recipe.
+    ///
+    /// # Errors
+    /// The list cannot be written, and the recipe is checked again next time. A list that cannot be read is left alone:
+    /// whatever is in it must not be lost for one recipe.
+    pub(super) fn add(&self, recipe: &LoadedRecipe) -> Result<(), FileProblem> {
+        let Some(file) = self.file.as_deref().filter(|_| !self.holds(recipe)) else { return Ok(()) };
+        let mut text = match files::read(file) {
+            Ok(text) => text,
+            Err(FileProblem::Missing(_)) => String::new(),
+            Err(problem) => return Err(problem),
+        };
         if !text.is_empty() && !text.ends_with('\n') {
             text.push('\n');
         }
         text.extend([&*recipe.fingerprint, " ", &recipe.text.name, "\n"]);
-        let _remembered = files::replace(file, text.as_bytes());
+        files::replace(file, text.as_bytes())
     }
 }

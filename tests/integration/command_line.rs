@@ -224,7 +224,9 @@ impl SmallDisk {
             .status()
             .is_ok_and(|status| status.success());
         if !mounted {
-            println!("not allowed to mount a small disk here; this check needs root");
+            // Written past the test harness, which shows nothing of a test that passes.
+            let told = "skipped: not allowed to mount a small disk here; this check needs root";
+            writeln!(std::io::stderr(), "{told}").unwrap();
         }
         mounted.then(|| Self(folder.to_path_buf()))
     }

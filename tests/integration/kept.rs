@@ -115,6 +115,25 @@ fn two_windows_on_one_page_do_not_write_over_each_other() {
 }
 
 #[test]
+fn a_new_name_leaves_what_another_window_wrote_under_the_old_one() {
+    let here = transcript_folder("kept");
+    let page = here.path().join("fair.txt");
+    let mut one = Window::open(here.path());
+    one.line("waist = 56 cm");
+    one.line("save fair.txt");
+    fs::write(&page, "theirs = 1 cm\n").unwrap();
+    one.line("rename page to may.txt");
+    assert_eq!(fs::read_to_string(&page).unwrap(), "theirs = 1 cm\n");
+    assert_eq!(fs::read_to_string(here.path().join("may.txt")).unwrap(), "waist = 56 cm\n");
+    // Nor is it said to be saved where theirs was left alone.
+    fs::write(here.path().join("may.txt"), "theirs = 2 cm\n").unwrap();
+    one.line("save may.txt");
+    assert_eq!(fs::read_to_string(here.path().join("may.txt")).unwrap(), "theirs = 2 cm\n");
+    let stderr = one.kill();
+    assert!(stderr.contains("may.txt was changed by another window"), "{stderr}");
+}
+
+#[test]
 fn a_page_keeps_its_rights_and_a_link_keeps_leading_to_it() {
     use std::os::unix::fs::{PermissionsExt, symlink};
     let here = transcript_folder("kept");

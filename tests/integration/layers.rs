@@ -167,3 +167,59 @@ fn only_engine_recipe_and_notebook_know_the_script_engine() {
         }
     }
 }
+
+/// What reads from the disk, the only calls of `fs` outside `src/terminal/disk.rs`.
+const READS: [&str; 4] = ["metadata(", "canonicalize(", "read_dir(", "File::open("];
+
+/// What writes without saying `fs`.
+const WRITES: [&str; 8] = [
+    "OpenOptions",
+    "File::options",
+    "File::create",
+    "tempfile",
+    "NamedTempFile",
+    "sync_all",
+    "sync_data",
+    "set_permissions",
+];
+
+/// Why a line of code writes to the disk; `None` if it does not.
+fn write_in(line: &str) -> Option<String> {
+    // A call by an imported name would not be seen.
+    if line.contains("use std::fs::") {
+        return Some("what is in std::fs is called by fs::".to_owned());
+    }
+    let calls = |name: &str| -> Vec<usize> {
+        let is_word = |at: &usize| !line[..*at].ends_with(|c: char| c.is_alphanumeric() || c == '_');
+        line.match_indices(name).map(|(at, _)| at).filter(is_word).collect()
+    };
+    let unknown = calls("fs::").into_iter().find(|at| !READS.iter().any(|read| line[at + 4..].starts_with(read)));
+    let write = WRITES.iter().find(|write| !calls(write).is_empty()).map(|write| (*write).to_owned());
+    write.or_else(|| unknown.map(|at| line[at..].to_owned()))
+}
+
+#[test]
+fn every_change_on_the_disk_goes_through_one_file() {
+    let mut wrong = Vec::new();
+    for (path, text) in layers().into_values().flatten() {
+        let is_test = path.iter().any(|part| part == "tests") || path.ends_with("tests.rs");
+        if is_test || path.ends_with("terminal/disk.rs") {
+            continue;
+        }
+        let program = text.split("#[cfg(test)]").next().unwrap_or_default();
+        for line in code(program) {
+            wrong.extend(write_in(line).map(|write| format!("{}: {write}", path.display())));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    for write in
+        ["fs::write(path, b)", "std::fs::rename(a, b)", "use std::fs::write;", "file.sync_all()", "fs::File::create(a)"]
+    {
+        assert!(write_in(write).is_some(), "{write}");
+    }
+    for read in
+        ["fs::metadata(path)", "use std::fs;", "let file = fs::File::open(path)", "offs::write()", "NewFile::create(a)"]
+    {
+        assert!(write_in(read).is_none(), "{read}");
+    }
+}

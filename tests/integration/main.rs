@@ -19,6 +19,7 @@ mod corpus;
 mod diagnostics;
 mod exact_plans;
 mod exact_search;
+mod faults;
 mod formulas;
 mod functions;
 mod furnishings;

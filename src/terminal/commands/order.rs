@@ -5,7 +5,7 @@ use crate::diagnostic::Diagnostic;
 use crate::notebook::verbs;
 use crate::notebook::{TicketObject, Tools};
 use crate::recipe::{Reply, Task, library};
-use crate::terminal::app::{App, DONE, FAILED, findings, open_cloth};
+use crate::terminal::app::{App, DONE, FAILED, NOT_REMEMBERED, findings, open_cloth};
 use crate::terminal::recipes;
 use crate::terminal::session::asking::{Asking, Completeness};
 use crate::terminal::session::lines::print_error;
@@ -133,7 +133,9 @@ impl App<'_> {
             };
             match self.ask(&recipe, Task::Check) {
                 Reply::Checked(report) if report.passed() => {
-                    TrustStore::in_folder(self.state_folder.as_deref()).add(&recipe);
+                    if let Err(problem) = TrustStore::in_folder(self.state_folder.as_deref()).add(&recipe) {
+                        code = self.failed(&format!("{problem}\n  {NOT_REMEMBERED}"));
+                    }
                     self.output.print(&format!(
                         "{}: nothing to mend; {} examples right; {} smallest and largest sizes tried, {} refused with a reason",
                         recipe.text.name, report.examples, report.corners, report.refused

@@ -9,7 +9,7 @@ use crate::notebook::{CellChangeText, Change, Entered, Line, Page, TicketObject,
 use crate::quantity::nearest::nearest;
 use crate::report::{excerpt, wrap};
 use crate::terminal::app::{App, DONE, FAILED, INTERRUPTED, open_cloth};
-use crate::terminal::files;
+use crate::terminal::files::{self, FileProblem};
 use crate::ticket::WorkshopOrder;
 use std::io::{BufRead, BufReader, Read};
 use std::rc::Rc;
@@ -36,8 +36,8 @@ impl Session {
             self.run_line(app, typed)
         };
         app.print_cautions(&self.host);
-        self.keep(app);
-        after
+        // Whoever leaves is told of a page that is not on the disk by what ends the session.
+        if after == After::Leave || self.keep(app) { after } else { After::Failed }
     }
 
     /// Runs one line of the page or the prompt.
@@ -241,21 +241,29 @@ impl Session {
         }
     }
 
-    /// Saves the page if the line changed it.
-    pub(crate) fn keep(&mut self, app: &mut App<'_>) {
+    /// Saves the page if it is not on the disk as it is now; returns whether it is, or has no place there. What failed is
+    /// tried again after the next line.
+    pub(crate) fn keep(&mut self, app: &mut App<'_>) -> bool {
         if self.page.version() == self.kept || !(self.at_prompt || self.file.path().is_some()) {
-            return;
+            return true;
         }
-        self.kept = self.page.version();
         match self.file.keep(&self.page.text()) {
             Ok(Written::Kept) => {}
-            Ok(Written::Nowhere) => app.output.eprint("this page cannot be kept: there is no folder for it; save it under a name"),
-            Ok(Written::Conflict(path)) => app.output.eprint(&format!(
-                "{} was changed by another window or program and was left alone\n  open it to go on with theirs, or save this page under another name; until then it is kept aside",
-                path.display()
-            )),
-            Err(problem) => app.output.eprint(&format!("{problem}\n  the page is still here, but not on the disk")),
+            Ok(Written::Nowhere) => {
+                app.output.eprint("this page cannot be kept: there is no folder for it; save it under a name");
+            }
+            Ok(Written::Conflict(path)) => app.output.eprint(&FileProblem::Changed(path).to_string()),
+            Err(problem @ FileProblem::Unsure(..)) => {
+                app.output.eprint(&problem.to_string());
+                return false;
+            }
+            Err(problem) => {
+                app.output.eprint(&format!("{problem}\n  the page is still here, but not on the disk"));
+                return false;
+            }
         }
+        self.kept = self.page.version();
+        true
     }
 
     /// Whether a page without a name is kept.
@@ -393,7 +401,7 @@ pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> 
         match after {
             After::Done => {}
             After::Failed => code = FAILED,
-            After::Leave => return code,
+            After::Leave => return if session.keep(app) { code } else { FAILED },
         }
         if app.stop.load(Ordering::SeqCst) {
             return INTERRUPTED;
@@ -407,7 +415,7 @@ pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> 
         app.output.eprint(&format!("the lines ended before all questions were answered; {undone}"));
         code = FAILED;
     }
-    code
+    if session.keep(app) { code } else { FAILED }
 }
 
 /// Evaluates a page and prints the result of each line, in the order of the page; returns the exit code.

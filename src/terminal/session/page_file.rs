@@ -4,9 +4,10 @@
 //! A file that another window or program changed in the meantime is never overwritten: the page is then kept
 //! among the left pages until the person chooses one of the two.
 
+use crate::terminal::disk::{self, Lock};
 use crate::terminal::files::{self, FileProblem};
 use sha2::{Digest, Sha256};
-use std::fs::{self, File, TryLockError};
+use std::fs;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
@@ -28,7 +29,7 @@ struct Named {
     /// The hash of the file as this window last read or wrote it.
     known: [u8; 32],
     /// Other windows that open the page find this lock.
-    _lock: Option<File>,
+    _lock: Option<Lock>,
     /// Whether another window or program changed the file.
     conflicting: bool,
 }
@@ -37,7 +38,7 @@ struct Named {
 #[derive(Debug)]
 struct LockedFile {
     path: PathBuf,
-    _lock: Option<File>,
+    _lock: Option<Lock>,
 }
 
 /// A page that was left without a name.
@@ -105,23 +106,28 @@ impl PageFile {
                 return Err(FileProblem::Taken(path.to_path_buf()));
             }
             let lock = self.lock_of(path).unwrap_or_default();
-            files::replace(path, text.as_bytes())?;
-            let known = hash_of(text.as_bytes());
-            self.named = Some(Named { path: path.to_path_buf(), known, _lock: lock, conflicting: false });
+            let written = files::replace(path, text.as_bytes());
+            if is_in_place(&written) {
+                let known = hash_of(text.as_bytes());
+                self.named = Some(Named { path: path.to_path_buf(), known, _lock: lock, conflicting: false });
+            }
+            written?;
             self.forget_left();
-        } else {
-            self.keep(text)?;
+        } else if let Written::Conflict(path) = self.keep(text)? {
+            return Err(FileProblem::Changed(path));
         }
         text.clone_into(&mut self.saved);
         Ok(())
     }
 
-    /// Gives the page's file another name, which must be free; returns the old path.
+    /// Gives the page's file another name, which must be free; returns the old path. A file that another window or
+    /// program changed stays under the old name, and no path is returned.
     pub(crate) fn rename(&mut self, path: &Path, text: &str) -> Result<Option<PathBuf>, FileProblem> {
-        let old = self.path().map(Path::to_path_buf);
+        let ours = self.named.as_ref().filter(|named| named.is_ours());
+        let old = ours.map(|named| named.path.clone());
         self.save_as(path, text)?;
         if let Some(old) = old.as_ref().filter(|old| old.as_path() != path) {
-            fs::remove_file(old).map_err(|error| FileProblem::Write(old.clone(), error))?;
+            files::remove_old_name(old)?;
         }
         Ok(old)
     }
@@ -131,22 +137,20 @@ impl PageFile {
         let Some(named) = self.named.as_mut().filter(|named| !named.conflicting) else {
             return self.keep_left(text);
         };
-        let on_disk = files::read(&named.path);
-        let ours = match &on_disk {
-            Ok(on_disk) => hash_of(on_disk.as_bytes()) == named.known,
-            // A file that is gone is written again: nothing is lost.
-            Err(FileProblem::Missing(_)) => true,
-            Err(_) => false,
-        };
-        if !ours {
-            named.conflicting = true;
+        if !named.is_ours() {
             let path = named.path.clone();
             self.keep_left(text)?;
+            // Only now: if it cannot be kept aside, the next line finds the conflict again and tells of it.
+            if let Some(named) = &mut self.named {
+                named.conflicting = true;
+            }
             return Ok(Written::Conflict(path));
         }
-        files::replace(&named.path, text.as_bytes())?;
-        named.known = hash_of(text.as_bytes());
-        Ok(Written::Kept)
+        let written = files::replace(&named.path, text.as_bytes());
+        if is_in_place(&written) {
+            named.known = hash_of(text.as_bytes());
+        }
+        written.map(|()| Written::Kept)
     }
 
     fn keep_left(&mut self, text: &str) -> Result<Written, FileProblem> {
@@ -168,8 +172,8 @@ impl PageFile {
     fn forget_left(&mut self) {
         if let Some(left) = self.left.take() {
             // It may never have been written.
-            let _gone = fs::remove_file(&left.path);
-            let _unlocked = fs::remove_file(left.path.with_extension("lock"));
+            let _gone = disk::remove(&left.path);
+            let _unlocked = disk::remove(&left.path.with_extension("lock"));
         }
     }
 
@@ -180,8 +184,8 @@ impl PageFile {
         self.set_aside();
         // Write the new file before the old one is deleted.
         self.keep_left(&text)?;
-        let _gone = fs::remove_file(&left.path);
-        let _unlocked = fs::remove_file(&left.lock);
+        let _gone = disk::remove(&left.path);
+        let _unlocked = disk::remove(&left.lock);
         self.saved.clone_from(&text);
         Ok(text)
     }
@@ -198,28 +202,40 @@ impl PageFile {
                 let lock = path.with_extension("lock");
                 let when = fs::metadata(&path).and_then(|metadata| metadata.modified()).ok()?;
                 let own = self.left.as_ref().is_some_and(|left| left.path == path);
-                (is_page && !own && try_lock(&lock).is_ok()).then_some(LeftPage { path, lock, when })
+                (is_page && !own && locked(&lock).is_ok()).then_some(LeftPage { path, lock, when })
             })
             .collect();
         left.sort_by_key(|left| std::cmp::Reverse(left.when));
         for old in left.iter().skip(MOST_LEFT) {
-            let _gone = fs::remove_file(&old.path);
-            let _unlocked = fs::remove_file(&old.lock);
+            let _gone = disk::remove(&old.path);
+            let _unlocked = disk::remove(&old.lock);
         }
         left.truncate(MOST_LEFT);
         left
     }
 
     /// Locks a page's file with a lock file in the state folder, so that nothing is put beside the page itself.
-    fn lock_of(&self, path: &Path) -> Result<Option<File>, Busy> {
+    fn lock_of(&self, path: &Path) -> Result<Option<Lock>, Busy> {
         let Some(folder) = &self.left_folder else { return Ok(None) };
         let whole = fs::canonicalize(path).unwrap_or_else(|_| path.to_path_buf());
         let hash = hash_of(whole.to_string_lossy().as_bytes());
         let name: String = hash.iter().take(8).map(|byte| format!("{byte:02x}")).collect();
-        if fs::create_dir_all(folder).is_err() {
+        if files::make_folders(folder).is_err() {
             return Ok(None);
         }
-        try_lock(&folder.join(format!("open-{name}.lock")))
+        locked(&folder.join(format!("open-{name}.lock")))
+    }
+}
+
+impl Named {
+    /// Whether the file is as this window last read or wrote it.
+    fn is_ours(&self) -> bool {
+        match files::read(&self.path) {
+            Ok(on_disk) => !self.conflicting && hash_of(on_disk.as_bytes()) == self.known,
+            // A file that is gone is written again: nothing is lost.
+            Err(FileProblem::Missing(_)) => true,
+            Err(_) => false,
+        }
     }
 }
 
@@ -235,24 +251,28 @@ impl LeftPage {
 struct Busy;
 
 /// Locks a file until this process ends, however it ends; `None` if the system cannot lock it.
-fn try_lock(path: &Path) -> Result<Option<File>, Busy> {
-    let Ok(file) = File::options().create(true).truncate(false).write(true).open(path) else { return Ok(None) };
-    match file.try_lock() {
-        Ok(()) => Ok(Some(file)),
-        Err(TryLockError::WouldBlock) => Err(Busy),
-        Err(TryLockError::Error(_)) => Ok(None),
+fn locked(path: &Path) -> Result<Option<Lock>, Busy> {
+    match disk::lock(path) {
+        Ok(Some(lock)) => Ok(Some(lock)),
+        Ok(None) => Err(Busy),
+        Err(_) => Ok(None),
     }
 }
 
+/// Whether a file has its new text, even if it may not outlast a power cut.
+fn is_in_place(written: &Result<(), FileProblem>) -> bool {
+    matches!(written, Ok(()) | Err(FileProblem::Unsure(..)))
+}
+
 fn new_left(folder: &Path) -> Result<LockedFile, FileProblem> {
-    fs::create_dir_all(folder).map_err(|error| FileProblem::Write(folder.to_path_buf(), error))?;
+    files::make_folders(folder)?;
     let process = std::process::id();
     for number in 1..1_000 {
         let path = folder.join(format!("left-{process}-{number}.txt"));
         if path.exists() {
             continue;
         }
-        if let Ok(lock) = try_lock(&path.with_extension("lock")) {
+        if let Ok(lock) = locked(&path.with_extension("lock")) {
             return Ok(LockedFile { path, _lock: lock });
         }
     }

@@ -213,7 +213,7 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
                     remember(&mut editor, history.as_deref(), &text);
                 }
                 if each_line(&mut session, app, &text) == After::Leave {
-                    return leave(&session, app);
+                    return leave(&mut session, app);
                 }
                 // Like any line, the order that questions led to can be recalled and edited.
                 if let Some(line) = session.placed.take() {
@@ -230,7 +230,7 @@ pub(crate) fn run(app: &mut App<'_>) -> u8 {
                 app.output.eprint("the unfinished lines are dropped");
             }
             // No message: the page is kept, and the next start says so.
-            Err(ReadlineError::Eof) => return DONE,
+            Err(ReadlineError::Eof) => return if session.keep(app) { DONE } else { FAILED },
             Err(_) => {
                 app.output.eprint("the terminal was lost");
                 return FAILED;
@@ -285,7 +285,10 @@ fn greet(session: &Session, app: &mut App<'_>, was_here_before: bool) {
 }
 
 /// Says where the page is kept.
-fn leave(session: &Session, app: &mut App<'_>) -> u8 {
+fn leave(session: &mut Session, app: &mut App<'_>) -> u8 {
+    if !session.keep(app) {
+        return FAILED;
+    }
     if session.file.path().is_none() && !session.page.is_empty() && app.state_folder.is_some() {
         app.output.print_wrapped("The page is kept: open left brings it back.");
     }
@@ -324,7 +327,7 @@ fn each_line(session: &mut Session, app: &mut App<'_>, text: &str) -> After {
 
 fn history_file(app: &App<'_>) -> Option<PathBuf> {
     let folder = app.state_folder.as_ref()?;
-    std::fs::create_dir_all(folder).ok()?;
+    files::make_folders(folder).ok()?;
     Some(folder.join("history.txt"))
 }
 
