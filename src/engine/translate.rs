@@ -370,8 +370,14 @@ fn limit_problem(error: &EvalAltResult) -> ScriptError {
         EvalAltResult::ErrorStackOverflow(_) => {
             ScriptError::new("functions call each other too deeply").hinting("look for a function that calls itself")
         }
-        EvalAltResult::ErrorDataTooLarge(kind, _) => {
-            ScriptError::new(format!("{} becomes too large here", type_noun(kind)))
+        EvalAltResult::ErrorDataTooLarge(what, _) => {
+            // The engine says "Length of string", "Size of array/BLOB" or "Size of object map".
+            let noun = match what.as_str() {
+                what if what.contains("string") => "a text",
+                what if what.contains("map") => "a #{ … } group",
+                _ => "a list",
+            };
+            ScriptError::new(format!("{noun} becomes too large here"))
         }
         EvalAltResult::ErrorTooManyVariables(_) => ScriptError::new("there are too many names here"),
         EvalAltResult::ErrorTooManyModules(_) => ScriptError::new("too many helper files are imported"),

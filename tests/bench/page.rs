@@ -96,6 +96,7 @@ fn page(criterion: &mut Criterion) {
     group.bench_function("10,000 cells worked out whole", |bench| {
         bench.iter(|| opened.recompute_all(&mut Tools { host: &host, world: &mut world }));
     });
+    assert!(opened.errors().is_empty(), "{:?}", opened.errors().first());
     for (cells, label) in [(10_000, "one cell with ten followers, of 10,000"), (100_000, "the same, of 100,000")] {
         let mut page = Page::read(&mut Tools { host: &host, world: &mut world }, &text(cells));
         let mut turn = 0;

@@ -1,10 +1,20 @@
-//! Runs malicious recipes, each in its own process: they end in a plain error, a refusal or a harmless ticket, never in
-//! a hang, a crash, a flood of memory, a file, or codes for the terminal.
+//! Runs malicious recipes, each in its own process, and holds each process to these limits from outside:
+//!
+//! - it ends by itself, with a reply that can be read: a plain error, a refusal or a ticket. A crash has no reply, and
+//!   neither has a stack that runs over, with the main thread on 8 MB;
+//! - it ends within two minutes, which tells a hang from an end and says nothing of speed;
+//! - on Unix, it lives in [`MEMORY`] kilobytes of address space, program and stacks included, and can write to no file;
+//!   the system refuses it more;
+//! - it leaves no file or folder where it runs, nor in the folders for state, data and temporary files it is given.
+//!
+//! Codes for the terminal are tried on the program as a person runs it, in what each command shows and draws. CSV files
+//! are not: they keep every text as it was written.
 
 use shirr::quantity::{LiteralValue, Reading, literal};
 use shirr::recipe::{PROTOCOL, RecipeText, Reply, Request, Task, library};
 use shirr::report::excerpt;
 use std::collections::BTreeMap;
+use std::fs;
 use std::io::Write;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
@@ -183,21 +193,50 @@ const WHOLES: &[(&str, &str, Ends)] = &[
     ),
 ];
 
+/// Kilobytes of address space for a process: the test build of the program takes some 40,000 of them, and a script may
+/// grow by 65,536.
+const MEMORY: u32 = 200_000;
+
+/// The program, told to answer one request, in so many kilobytes, without leave to write to a file.
+#[cfg(unix)]
+fn limited(memory: u32) -> Command {
+    let mut command = Command::new("sh");
+    // Not every system can limit a process's memory; where it can, `the_limit_of_memory_bites` holds.
+    let limits = format!("ulimit -v {memory} 2>/dev/null; ulimit -s 8192 2>/dev/null; ulimit -f 0; exec \"$0\" \"$@\"");
+    command.args(["-c", &limits, env!("CARGO_BIN_EXE_shirr"), "answer-request"]);
+    command
+}
+
+#[cfg(not(unix))]
+fn limited(_memory: u32) -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_shirr"));
+    command.arg("answer-request");
+    command
+}
+
 fn ask(name: &str, text: &str, given: &[(&str, &str)]) -> Reply {
+    ask_within(MEMORY, name, text, given).unwrap_or_else(|stderr| panic!("{name}: the process broke off: {stderr}"))
+}
+
+/// What a process within so many kilobytes replies, or its error output if it broke off.
+fn ask_within(memory: u32, name: &str, text: &str, given: &[(&str, &str)]) -> Result<Reply, String> {
     let mut helpers = library::shipped_helpers();
     helpers.insert("one".to_owned(), "import \"two\" as two; fn f() { 1 }".to_owned());
     helpers.insert("two".to_owned(), "import \"one\" as one; fn f() { 1 }".to_owned());
     let recipe = RecipeText { name: "hostile".to_owned(), text: text.to_owned(), helpers };
     let task = Task::run(given.iter().copied());
     let request = Request { protocol: PROTOCOL, recipe, workshop: Vec::new(), plain: false, task };
-    let mut child = Command::new(env!("CARGO_BIN_EXE_shirr"))
-        .arg("answer-request")
+    let here = tempfile::tempdir().unwrap();
+    let mut child = limited(memory)
+        .current_dir(here.path())
+        .envs(["SHIRR_STATE", "SHIRR_DATA", "HOME", "TMPDIR"].map(|variable| (variable, here.path())))
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .stderr(Stdio::piped())
         .spawn()
         .unwrap();
-    child.stdin.take().unwrap().write_all(&serde_json::to_vec(&request).unwrap()).unwrap();
+    // A process that could not even start does not read.
+    let _handed_over = child.stdin.take().unwrap().write_all(&serde_json::to_vec(&request).unwrap());
     let reader = std::thread::spawn({
         let mut out = child.stdout.take().unwrap();
         move || {
@@ -209,7 +248,7 @@ fn ask(name: &str, text: &str, given: &[(&str, &str)]) -> Reply {
     // Guards against a hang; far longer than the slowest machine needs.
     let start = Instant::now();
     while child.try_wait().unwrap().is_none() {
-        if start.elapsed() > Duration::from_secs(120) {
+        if start.elapsed() > Duration::from_mins(2) {
             child.kill().unwrap();
             panic!("{name}: it hangs");
         }
@@ -218,12 +257,17 @@ fn ask(name: &str, text: &str, given: &[(&str, &str)]) -> Reply {
     let bytes = reader.join().unwrap();
     let mut stderr = String::new();
     std::io::Read::read_to_string(&mut child.stderr.take().unwrap(), &mut stderr).unwrap();
-    serde_json::from_slice(&bytes).unwrap_or_else(|_| panic!("{name}: the process broke off: {stderr}"))
+    let left: Vec<_> = fs::read_dir(here.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
+    assert!(left.is_empty(), "{name}: it leaves {left:?}");
+    match serde_json::from_slice(&bytes) {
+        Ok(reply) if child.wait().unwrap().success() => Ok(reply),
+        _ => Err(stderr),
+    }
 }
 
 /// Whether a text is free of internal names, which no person should see.
 fn is_plain(text: &str) -> bool {
-    !["::", "i64", "f64", "Dynamic", "Measured", "panicked", "rhai::", "ErrorRuntime"]
+    !["::", "i64", "f64", "Dynamic", "Measured", "panicked", "rhai::", "ErrorRuntime", "array", "BLOB", "object map"]
         .iter()
         .any(|word| text.contains(word))
 }
@@ -316,6 +360,89 @@ fn answers_that_mean_harm_end_in_words() {
         let reply = ask(typed, text, &[("a", "3 cm"), ("g", typed), ("c", "any 1 m")]);
         assert!(matches!(reply, Reply::Refused(_)), "{typed:?}: {reply:?}");
     }
+}
+
+/// A script that grows to its own limit breaks off where the system gives less: else the limit of the others would prove
+/// nothing.
+#[cfg(target_os = "linux")]
+#[test]
+fn the_limit_of_memory_bites() {
+    let text = "fn inputs() { [] }\nfn make(o, t) { let m = #{}; let t = \"x\"; for i in 0..16 { t += t; } \
+                for i in 0..1000000 { m[\"k\" + i] = t + i; } }";
+    match ask_within(MEMORY, "greedy", text, &[]) {
+        Ok(Reply::Failed(errors)) => assert!(errors[0].message.contains("more memory than a recipe may use")),
+        other => panic!("{other:?}"),
+    }
+    assert!(ask_within(60_000, "greedy", text, &[]).is_err());
+}
+
+/// A recipe that has codes in every text it may hand over: colour, clearing, a title, turned reading order, a bell.
+const CODED: &str = r#"//! RAWMakesRAW harm.
+//! contract: 1   version: 1.0   licence: CC0-1.0   for: RAWtrick
+
+fn inputs() { [
+    length("a", "how longRAW").between(1 cm, 9 cm).usual(3 cm),
+    choice("b", "whichCODE", ["one", "other"]).usual("one"),
+    cloth("c", "clothCODE"),
+] }
+
+fn make(order, ticket) {
+    if order.b == "other" { order.refuse("a", "noCODE") }
+    if order.a > 8 cm { throw "thrownCODE" }
+    ticket.figure("n", 1, "figureCODE");
+    ticket.figure("said", "textCODE", "what");
+    ticket.piece("pieceCODE", order.c).rectangle(10 cm, 10 cm);
+    ticket.need(plain_notion("ribbonCODE"), 1 m, "whyCODE");
+    ticket.sew("301", 1 m, "seamCODE");
+    ticket.work("workCODE", 1 m);
+    ticket.mark("pieceCODE", "markCODE", 1 cm, "fromCODE");
+    ticket.step("stepCODE");
+}
+
+fn examples() { [ #{ given: #{ a: 3 cm, b: "one", c: any_cloth(1 m) }, expect: #{ n: 2 }, source: "sourceCODE" } ] }
+"#;
+
+/// Codes are what moves, colours or rewrites a terminal, or turns the order in which a text is read.
+fn has_codes(text: &str) -> bool {
+    text.chars().any(|c| (c.is_control() && c != '\n') || ('\u{202a}'..='\u{202e}').contains(&c))
+}
+
+#[test]
+fn no_codes_of_a_recipe_are_shown_or_drawn_by_any_command() {
+    let here = tempfile::tempdir().unwrap();
+    let here = here.path();
+    // As they are, and as a script writes them.
+    let coded = CODED.replace("RAW", "\u{1b}[2J\u{1b}]0;title\u{7}\u{202e}");
+    let coded = coded.replace("CODE", "\\x1b[31m\\x1b[2J\\x1b]0;title\\x07\\u202e");
+    fs::write(here.join("harm.rhai"), coded).unwrap();
+    let cloth = "c=any 1 m at $3/m";
+    let commands: &[(&[&str], &str)] = &[
+        (&["run", "harm.rhai", "--anyway", "--all", "--csv", "out", cloth], "step"),
+        (&["run", "harm.rhai", "--anyway", "--plain", cloth], "piece"),
+        (&["run", "harm.rhai", "--anyway", "b=other", cloth], "no"),
+        (&["run", "harm.rhai", "--anyway", "a=9 cm", cloth], "thrown"),
+        (&["run", "harm.rhai", "--anyway"], "cloth"),
+        (&["sheet", "harm.rhai", "--anyway", cloth], "step"),
+        (&["describe", "harm.rhai"], "how long"),
+        (&["check", "harm.rhai"], "n"),
+    ];
+    for (words, shown) in commands {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_shirr"));
+        command.current_dir(here).args(*words).stdin(Stdio::null());
+        let done = command.envs(["SHIRR_STATE", "SHIRR_DATA"].map(|variable| (variable, here))).output().unwrap();
+        let text = String::from_utf8([done.stdout, done.stderr].concat()).unwrap();
+        assert!(text.contains(shown), "{words:?} does not come to what is tried: {text}");
+        assert!(!has_codes(&text), "{words:?}: {text:?}");
+    }
+    let mut files = 0;
+    for path in fs::read_dir(here.join("out")).unwrap().map(|entry| entry.unwrap().path()) {
+        if path.extension().is_some_and(|end| end == "svg") {
+            let text = fs::read_to_string(&path).unwrap();
+            assert!(!has_codes(&text), "{}: {text:?}", path.display());
+            files += 1;
+        }
+    }
+    assert_eq!(files, 2, "one picture of the pieces, one of the lay");
 }
 
 /// A small repeatable stream of random numbers.

@@ -10,11 +10,13 @@
 )]
 
 mod advice;
+mod asked;
 mod bill;
 mod bodies;
 mod circles;
 mod command_line;
 mod common;
+mod complete;
 mod corpus;
 mod diagnostics;
 mod exact_plans;

@@ -8,13 +8,34 @@ fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
 
-/// Every file that git tracks or would track.
+/// Every file of the tree but those that `.gitignore` names; read from the disk, so that a tree without a repository is
+/// checked too.
 fn tracked() -> Vec<PathBuf> {
-    let listed = Command::new("git").args(["ls-files", "-co", "--exclude-standard"]).current_dir(root()).output();
-    let listed = String::from_utf8(listed.unwrap().stdout).unwrap();
-    let files: Vec<PathBuf> = listed.lines().map(|line| root().join(line)).filter(|path| path.is_file()).collect();
-    assert!(files.len() > 50, "git lists only {} files", files.len());
+    let ignored = fs::read_to_string(root().join(".gitignore")).unwrap();
+    let mut passed_over = vec![root().join(".git")];
+    for line in ignored.lines() {
+        // Patterns are not read here; each line is the path of a folder.
+        let path = line.strip_prefix('/').filter(|path| !path.contains(['*', '?', '[', '!']));
+        passed_over.push(root().join(path.unwrap_or_else(|| panic!("{line} in .gitignore is no path from the top"))));
+    }
+    let mut files = Vec::new();
+    collect(root(), &passed_over, &mut files);
+    assert!(files.len() > 500, "there are only {} files", files.len());
     files
+}
+
+fn collect(folder: &Path, passed_over: &[PathBuf], files: &mut Vec<PathBuf>) {
+    for entry in fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        if passed_over.contains(&path) {
+            continue;
+        }
+        if path.is_dir() {
+            collect(&path, passed_over, files);
+        } else if path.is_file() {
+            files.push(path);
+        }
+    }
 }
 
 fn is_rust(path: &Path) -> bool {

@@ -63,10 +63,13 @@ struct Options {
 fn main() -> ExitCode {
     // `cargo bench` adds an argument of its own.
     match parse_options(std::env::args().skip(1).filter(|word| word != "--bench")) {
-        Ok(options) => {
-            run(&options);
-            ExitCode::SUCCESS
-        }
+        Ok(options) => match run(&options) {
+            0 => ExitCode::SUCCESS,
+            missed => {
+                println!("\n{missed} missed: goals, and lists without a plan");
+                ExitCode::FAILURE
+            }
+        },
         Err(message) => {
             println!("{message}\n{USAGE}\nsets: {}", SETS.join(", "));
             ExitCode::FAILURE
@@ -103,7 +106,8 @@ fn whole(word: Option<String>, before: &str) -> Result<u64, String> {
         .ok_or_else(|| format!("{before} takes a whole number, such as 1000000"))
 }
 
-fn run(options: &Options) {
+/// Runs what is asked for; returns how many goals are missed and how many lists have no plan.
+fn run(options: &Options) -> usize {
     if let Some(count) = options.random {
         for (manners, words) in [(Manners::Usual, "plain"), (Manners::Every, "in every manner")] {
             let made = random::lists(1, count, options.steps.unwrap_or(LIST_STEPS), manners);
@@ -114,23 +118,20 @@ fn run(options: &Options) {
         }
     }
     if options.reference {
-        return write_references(options);
+        write_references(options);
+        return 0;
     }
-    for set in &options.sets {
-        run_set(set, options.steps);
-    }
+    options.sets.iter().map(|set| run_set(set, options.steps)).sum()
 }
 
-fn run_set(set: &str, steps: Option<u64>) {
+fn run_set(set: &str, steps: Option<u64>) -> usize {
     let steps = steps.map(|steps| vec![steps]);
     let both = || steps.clone().unwrap_or_else(|| RUNS.to_vec());
     let short = || steps.clone().unwrap_or_else(|| SHORT_RUN.to_vec());
     match set {
         "one-length" => show(set, &read::stock_lengths(), &both(), goals::one_length),
         "one-length-families" => {
-            for family in &families::FAMILIES {
-                share_proved(family.name, &family.lists(100), short()[0]);
-            }
+            families::FAMILIES.iter().map(|family| share_proved(family.name, &family.lists(100), short()[0])).sum()
         }
         "mixed" => show(set, &read::stock_mixed(), &both(), goals::mixed),
         "mixed-books" => show(set, &books(), &both(), goals::mixed_books),
@@ -139,15 +140,16 @@ fn run_set(set: &str, steps: Option<u64>) {
         "straight" => {
             let mut torn = read::strip_rectangles(Grain::Along, CutsRun::Straight);
             torn.retain(|instance| instance.name.starts_with('T'));
-            show(set, &torn, &both(), goals::none);
+            show(set, &torn, &both(), goals::none)
         }
         "outlines" => show(set, &read::outlines(), &both(), goals::outlines),
         _ => {
-            for kind in [own_work::Kind::Lay, own_work::Kind::RollPlan] {
+            let shown = |kind: own_work::Kind| {
                 let work = own_work::all().into_iter().filter(|work| work.kind == kind);
                 let instances: Vec<Instance> = work.map(|work| work.instance).collect();
-                show(&format!("{set}: {}s", kind.word()), &instances, &short(), goals::none);
-            }
+                show(&format!("{set}: {}s", kind.word()), &instances, &short(), goals::none)
+            };
+            [own_work::Kind::Lay, own_work::Kind::RollPlan].map(shown).into_iter().sum()
         }
     }
 }
@@ -159,7 +161,8 @@ fn books() -> Vec<Instance> {
     families::books(50).into_iter().map(known).collect()
 }
 
-fn show(title: &str, instances: &[Instance], steps: &[u64], goals: fn(&[Row]) -> Vec<Goal>) {
+/// Runs the lists and prints their table; returns how many goals are missed and how many lists have no plan.
+fn show(title: &str, instances: &[Instance], steps: &[u64], goals: fn(&[Row]) -> Vec<Goal>) -> usize {
     table::print_head(title, steps);
     let mut rows = Vec::new();
     for instance in instances {
@@ -168,16 +171,19 @@ fn show(title: &str, instances: &[Instance], steps: &[u64], goals: fn(&[Row]) ->
         table::print_row(&row);
         rows.push(row);
     }
-    table::print_foot(&rows, &goals(&rows));
+    let goals = goals(&rows);
+    table::print_foot(&rows, &goals);
     let used = rows.iter().filter_map(|row| Some((&row.instance.name, row.share_used(row.long())?)));
     let used: Vec<String> = used.map(|(name, share)| format!("{name} {share:.2} %")).collect();
     if !used.is_empty() {
         println!("  goods used: {}", used.join(", "));
     }
+    let missed = goals.iter().filter(|(_, missed)| missed.is_some()).count();
+    missed + rows.iter().filter(|row| row.runs.iter().any(|run| run.error.is_some())).count()
 }
 
-/// Prints how many of the lists are proved best.
-fn share_proved(name: &str, lists: &[Instance], steps: u64) {
+/// Prints how many of the lists are proved best; returns how many have no plan.
+fn share_proved(name: &str, lists: &[Instance], steps: u64) -> usize {
     let runs: Vec<_> = lists.iter().map(|list| list.run(steps)).collect();
     let proved = runs.iter().filter(|run| run.proved).count();
     let seconds = table::average(runs.iter().map(|run| run.seconds)).unwrap_or(0.0);
@@ -187,6 +193,7 @@ fn share_proved(name: &str, lists: &[Instance], steps: u64) {
         "{name:<20} {proved:>4} of {} proved best, {lengths:.0} lengths in all, {seconds:.2} s each, {most:.2} s at most",
         lists.len()
     );
+    runs.iter().filter(|run| run.error.is_some()).count()
 }
 
 const MIXED_FILE: &str = "mixed_references.csv";

@@ -12,4 +12,5 @@ mod ledgers;
 mod oracle;
 mod order;
 mod output;
+mod seldom;
 mod written;
