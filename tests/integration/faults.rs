@@ -10,7 +10,10 @@
 //! itself and in any order (POSIX.1-2017, fsync, rationale, and the manual page fsync(2): from memory).
 #![cfg(unix)]
 
+mod disk;
+
 use crate::sessions::transcript_folder;
+use disk::Disk;
 use rexpect::session::{PtySession, spawn_command};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -120,7 +123,7 @@ impl Scenario {
     fn steps(&self) -> Vec<Run> {
         let before =
             Run { code: None, stdout: String::new(), stderr: String::new(), tree: kept(&tree(self.before.path())) };
-        let from = if self.lines.is_empty() { 0 } else { 1 };
+        let from = usize::from(!self.lines.is_empty());
         let after = (from..=self.lines.len()).map(|lines| {
             self.lay_down();
             let mut run = self.run(lines, &[]);
@@ -215,6 +218,7 @@ impl Scenario {
     }
 
     /// The power is cut before each operation and after the last. `seen` is what was in the folder at these moments.
+    #[expect(clippy::needless_range_loop, reason = "the count of operations is used as well")]
     fn cut_power(&self, operations: &[Operation], seen: &[Tree]) {
         let mut disk = Disk::holding(&kept(&tree(self.before.path())));
         let mut laid_down: BTreeSet<Tree> = BTreeSet::new();
@@ -278,177 +282,6 @@ fn told_name(operation: &Operation) -> String {
         Some(hidden) => hidden.rsplit_once('.').unwrap().0.to_owned(),
         None => name.to_owned(),
     }
-}
-
-/// A disk that may lose what was not synced.
-struct Disk {
-    /// What each file that was ever made holds, and whether it is synced.
-    contents: Vec<(Vec<u8>, bool)>,
-    /// The files and folders that are there whatever happens; a folder has no content.
-    synced: BTreeMap<String, Option<usize>>,
-    /// What was done in folders and is not synced, in order.
-    pending: Vec<Pending>,
-    /// The hidden files that have no name of their own yet.
-    hidden: BTreeMap<String, usize>,
-    /// What each path held so far, in order, and the first of these that may be there.
-    versions: BTreeMap<String, (Vec<Option<Vec<u8>>>, usize)>,
-}
-
-/// What was done in a folder: a path is there now, or is no longer.
-#[derive(Clone)]
-struct Pending {
-    path: String,
-    now: Option<Option<usize>>,
-}
-
-impl Disk {
-    fn holding(files: &Tree) -> Self {
-        let contents: Vec<(Vec<u8>, bool)> = files.values().map(|bytes| (bytes.clone(), true)).collect();
-        let synced = files.keys().enumerate().map(|(at, path)| (path.clone(), (!path.ends_with('/')).then_some(at)));
-        let versions = files.iter().map(|(path, bytes)| (path.clone(), (vec![Some(bytes.clone())], 0)));
-        Self {
-            contents,
-            synced: synced.collect(),
-            pending: Vec::new(),
-            hidden: BTreeMap::new(),
-            versions: versions.collect(),
-        }
-    }
-
-    /// Does an operation, after which `seen` is in the folder.
-    fn take(&mut self, operation: &Operation, seen: &Tree) {
-        let Operation { kind, path, other } = operation;
-        match kind.as_str() {
-            "make folder" if kept_path(path) => {
-                self.pending.push(Pending { path: format!("{path}/"), now: Some(None) });
-            }
-            "write" => {
-                self.contents.push((Vec::new(), false));
-                self.hidden.insert(path.clone(), self.contents.len() - 1);
-            }
-            "sync" => {
-                if let Some(at) = self.hidden.get(path) {
-                    self.contents[*at].1 = true;
-                }
-            }
-            "rename" => {
-                // A file that was never written is empty.
-                let at = self.hidden.remove(path).unwrap_or_else(|| {
-                    self.contents.push((Vec::new(), false));
-                    self.contents.len() - 1
-                });
-                self.contents[at].0.clone_from(seen.get(other).unwrap_or_else(|| panic!("{other} is not there")));
-                self.pending.push(Pending { path: other.clone(), now: Some(Some(at)) });
-                self.version(other, Some(self.contents[at].0.clone()));
-            }
-            "remove" if kept_path(path) && !is_hidden(path) => {
-                // What was not there was not removed.
-                if self.versions.get(path).is_some_and(|(versions, _)| versions.last().unwrap().is_some()) {
-                    self.pending.push(Pending { path: path.clone(), now: None });
-                    self.version(path, None);
-                }
-            }
-            "sync folder" => {
-                let folder = if path.starts_with('/') { "" } else { path };
-                let (now, later) = self.pending.drain(..).partition(|change| folder_of(&change.path) == folder);
-                self.pending = later;
-                apply(&mut self.synced, now);
-            }
-            "make folder" | "remove" | "remove folder" | "create" | "permit" | "lock" => {}
-            other => panic!("{other} is no operation"),
-        }
-    }
-
-    fn version(&mut self, path: &str, content: Option<Vec<u8>>) {
-        let (versions, _) = self.versions.entry(path.to_owned()).or_insert_with(|| (vec![None], 0));
-        versions.push(content);
-    }
-
-    /// What is there now is told to be done: nothing earlier may come back.
-    fn told(&mut self) {
-        for (versions, first) in self.versions.values_mut() {
-            *first = versions.len() - 1;
-        }
-    }
-
-    /// What is there if nothing is lost.
-    fn last(&self) -> Tree {
-        self.state(&self.pending, false)
-    }
-
-    /// What is there if these of the pending changes happened, and files that are not synced are whole or empty.
-    fn state(&self, happened: &[Pending], are_emptied: bool) -> Tree {
-        let mut entries = self.synced.clone();
-        apply(&mut entries, happened.to_vec());
-        let is_in_reach = |path: &str| {
-            let path = path.trim_end_matches('/');
-            path.match_indices('/').all(|(at, _)| entries.contains_key(&path[..=at]))
-        };
-        let reached = entries.iter().filter(|(path, _)| is_in_reach(path));
-        reached
-            .map(|(path, content)| {
-                let bytes = match content.map(|at| &self.contents[at]) {
-                    Some((_, false)) if are_emptied => Vec::new(),
-                    Some((bytes, _)) => bytes.clone(),
-                    None => Vec::new(),
-                };
-                (path.clone(), bytes)
-            })
-            .collect()
-    }
-
-    /// What may be there after a power cut: of few pending changes every choice, of many all, none, each left out, each
-    /// alone, and the first so many.
-    fn states(&self) -> BTreeSet<Tree> {
-        let many = self.pending.len();
-        let choices: Vec<Vec<bool>> = if many <= 5 {
-            (0..1_u32 << many).map(|bits| (0..many).map(|at| bits >> at & 1 == 1).collect()).collect()
-        } else {
-            let first = (0..=many).map(|count| (0..many).map(|at| at < count).collect());
-            let alone = (0..many).map(|only| (0..many).map(|at| at == only).collect());
-            let without = (0..many).map(|lost| (0..many).map(|at| at != lost).collect());
-            first.chain(alone).chain(without).collect()
-        };
-        let mut states = BTreeSet::new();
-        for choice in choices {
-            let happened: Vec<Pending> = self
-                .pending
-                .iter()
-                .zip(choice)
-                .filter(|(_, happened)| *happened)
-                .map(|(change, _)| change.clone())
-                .collect();
-            states.extend([false, true].map(|are_emptied| self.state(&happened, are_emptied)));
-        }
-        states
-    }
-
-    /// Each file holds what was told to be there, or something later.
-    fn old_or_new(&self, state: &Tree, when: &str) {
-        for path in self.versions.keys().chain(state.keys()).filter(|path| !path.ends_with('/')) {
-            let (versions, first) = &self.versions[path];
-            let is = state.get(path);
-            assert!(
-                versions[*first..].iter().any(|version| version.as_ref() == is),
-                "{path} is {:?}, and neither the old nor the new, when {when}",
-                is.map(|bytes| String::from_utf8_lossy(bytes))
-            );
-        }
-    }
-}
-
-fn apply(entries: &mut BTreeMap<String, Option<usize>>, changes: Vec<Pending>) {
-    for Pending { path, now } in changes {
-        match now {
-            Some(content) => entries.insert(path, content),
-            None => entries.remove(&path),
-        };
-    }
-}
-
-/// The folder that a path is in.
-fn folder_of(path: &str) -> &str {
-    path.trim_end_matches('/').rsplit_once('/').map_or("", |(folder, _)| folder)
 }
 
 fn is_hidden(path: &str) -> bool {
@@ -683,7 +516,9 @@ fn the_disk_loses_what_is_not_synced() {
     let seen = Tree::from([("a/".to_owned(), Vec::new()), ("a/x".to_owned(), b"new".to_vec())]);
     let left = |operations: &[&Operation]| -> BTreeSet<Option<String>> {
         let mut disk = Disk::holding(&Tree::new());
-        operations.iter().for_each(|operation| disk.take(operation, &seen));
+        for operation in operations {
+            disk.take(operation, &seen);
+        }
         let text = |state: Tree| state.get("a/x").map(|bytes| String::from_utf8(bytes.clone()).unwrap());
         disk.states().into_iter().map(text).collect()
     };
@@ -737,8 +572,9 @@ fn typed_at_a_prompt(here: &Path, variables: &[(&str, &str)]) -> usize {
 #[test]
 fn lines_on_a_page_without_a_name() {
     let left = |here: &Path| -> Vec<String> {
-        let pages =
-            tree(here).into_iter().filter(|(path, _)| path.starts_with("state/pages/left-") && path.ends_with(".txt"));
+        let pages = tree(here).into_iter().filter(|(path, _)| {
+            path.starts_with("state/pages/left-") && path.rsplit_once('.').is_some_and(|(_, end)| end == "txt")
+        });
         pages.map(|(_, bytes)| String::from_utf8(bytes).unwrap()).collect()
     };
     let first = format!("{}\n", TYPED[0].0);
@@ -746,7 +582,7 @@ fn lines_on_a_page_without_a_name() {
     let here = folder_with(&[]);
     let log = tempfile::NamedTempFile::new().unwrap();
     assert_eq!(typed_at_a_prompt(here.path(), &[("SHIRR_FAULT_LOG", &log.path().to_string_lossy())]), TYPED.len());
-    assert_eq!(left(here.path()), [both.clone()]);
+    assert_eq!(left(here.path()), std::slice::from_ref(&both));
     let count = fs::read_to_string(log.path()).unwrap().lines().count();
     assert!(count > 10, "{count}");
     for at in 1..=count {
