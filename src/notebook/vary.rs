@@ -6,7 +6,7 @@
 use super::change::CellResult;
 use super::formula::Formula;
 use super::graph::{Graph, Node};
-use super::objects::{TableObject, TicketObject, is_made, may_be_made};
+use super::objects::{MaterialObject, TableObject, TicketObject, is_made, may_be_made};
 use super::page::{Page, Tools};
 use super::value::{for_recipe, shown};
 use super::verbs::{self, Verb};
@@ -19,6 +19,7 @@ use crate::quantity::{Dimension, Quantity, Reading, number};
 use crate::report::excerpt;
 use crate::table::{Cell as Field, Table, TableBuilder, TableError};
 use crate::ticket::TicketValue;
+use crate::workshop::PRICE_FIGURE;
 use rhai::{Dynamic, Scope};
 use std::collections::BTreeMap;
 
@@ -150,7 +151,11 @@ impl Page {
         let found = self.rows(tools, &line, &sweep, &values);
         // Whatever happened, the workshop is again as it is.
         tools.world.suppose(&[])?;
-        table(tools, &line, &found?, values.get(1).map_or(1, Vec::len))
+        let found = found?;
+        if let Some(error) = only_error(&found) {
+            return Err(error);
+        }
+        table(tools, &line, &found, values.get(1).map_or(1, Vec::len))
     }
 
     /// Evaluates all rows.
@@ -224,6 +229,8 @@ impl Page {
         }
         match (orders.as_slice(), cell) {
             ([order], _) => Ok(Varied::Input(*order, name.to_owned())),
+            ([], None) if is_material(tools, name) => Err(Diagnostic::new(format!("what of {name} is varied?"))
+                .hinting(format!("type {name}.{PRICE_FIGURE} for its price"))),
             ([], None) if tools.world.workshop_value(name).is_some() => self.varied_figure(name, read),
             ([], None) => Err(self.no_cell(name)),
             ([], Some(_)) => {
@@ -353,6 +360,19 @@ impl Page {
             formula => formula.evaluate(&mut with),
         }
     }
+}
+
+fn is_material(tools: &mut Tools<'_>, name: &str) -> bool {
+    let value = tools.world.workshop_value(name);
+    value.is_some_and(|value| value.read_lock::<MaterialObject>().is_some())
+}
+
+/// The error of a table in which every result has the same one.
+fn only_error(rows: &[Row]) -> Option<Diagnostic> {
+    let mut results = rows.iter().flat_map(|(_, row)| row);
+    let first = results.next()?.as_ref().err()?;
+    let same = results.all(|result| result.as_ref().err().is_some_and(|error| error == first));
+    same.then(|| (**first).clone())
 }
 
 /// The figures of the workshop that are varied, with their values in a row.

@@ -156,7 +156,7 @@ impl Column {
 
 /// Normalizes a heading for lookups: lower-case letters and digits, with one blank for anything between them, so that
 /// `set-up` is found as `set_up`. A heading of signs alone stays as it is.
-pub(super) fn normalized_heading(heading: &str) -> String {
+pub(crate) fn normalized_heading(heading: &str) -> String {
     let lower = heading.trim().to_lowercase();
     let words: Vec<&str> = lower.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
     if words.is_empty() { lower } else { words.join(" ") }

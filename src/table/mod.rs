@@ -17,7 +17,7 @@ mod typed;
 
 pub(crate) use builder::TableBuilder;
 pub(crate) use cell::Cell;
-pub(crate) use column::{Column, ColumnKind, ColumnUnit};
+pub(crate) use column::{Column, ColumnKind, ColumnUnit, normalized_heading};
 pub(crate) use csv_file::{CsvErrorKind, Dialect, Located, NeededBy};
 pub(crate) use error::TableError;
 #[cfg(test)]

@@ -7,6 +7,7 @@ use super::Workshop;
 use super::materials::{Material, PriceFor};
 use crate::diagnostic::{Diagnose, DiagnosticKind};
 use crate::quantity::{Dimension, Money, Quantity, Style};
+use crate::table::normalized_heading;
 use std::fmt;
 
 /// The member of a material that has its price.
@@ -62,14 +63,13 @@ impl Diagnose for FigureError {
     fn hint(&self) -> Option<String> {
         match self {
             Self::Unlike { needed, .. } => {
-                let example = needed.iter().find_map(|needed| match *needed {
-                    Dimension::MONEY_BY_TIME => Some("$22/h"),
-                    Dimension::MONEY_BY_LENGTH => Some("$6/yd"),
-                    Dimension::MONEY => Some("$6"),
-                    Dimension::NUMBER => Some("45 %"),
+                let hint = needed.iter().find_map(|needed| match *needed {
+                    Dimension::MONEY_BY_TIME => Some("give money by the hour"),
+                    Dimension::MONEY_BY_LENGTH => Some("give money by the yard or metre"),
+                    Dimension::NUMBER => Some("give a share, such as 45 %"),
                     _ => None,
                 });
-                example.map(|example| format!("type it like {example}"))
+                hint.map(str::to_owned)
             }
             Self::WholePrice => Some("give less than 100 %".to_owned()),
             Self::NoFigure | Self::BelowZero => None,
@@ -77,28 +77,27 @@ impl Diagnose for FigureError {
     }
 }
 
-/// Returns a name as a cell's is written: `white lawn` as `white_lawn`.
-fn cell_name(name: &str) -> String {
-    let words = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-    words.collect::<Vec<_>>().join("_").to_lowercase()
+/// Returns whether a cell writes a name so: `white_lawn` for `White Lawn`, by the rule of headings.
+fn is_written(name: &str, in_cell: &str) -> bool {
+    normalized_heading(name) == normalized_heading(in_cell)
 }
 
 impl Workshop {
     /// Returns the rate whose name a cell writes so, `mark_up`; `None` if it has no figure.
     pub(crate) fn rate_in_cell(&self, name: &str) -> Option<Quantity> {
-        self.rates.figures().find(|(known, _)| cell_name(known) == name)?.1
+        self.rates.figures().find(|(known, _)| is_written(known, name))?.1
     }
 
     /// Returns the material whose name a cell writes so: `white_lawn`.
     pub(crate) fn material_in_cell(&self, name: &str) -> Option<&Material> {
-        let name = name.to_lowercase();
-        self.materials.list.iter().find(|material| cell_name(&material.name) == name)
+        self.materials.list.iter().find(|material| is_written(&material.name, name))
     }
 
     /// Returns the names that a page can read, as a cell writes them.
     pub(crate) fn cell_names(&self) -> impl Iterator<Item = String> {
-        let materials = self.materials.list.iter().map(|material| cell_name(&material.name));
-        self.rates.figures().map(|(name, _)| cell_name(name)).chain(materials)
+        let rates = self.rates.figures().map(|(name, _)| name);
+        let materials = self.materials.list.iter().map(|material| material.name.as_str());
+        rates.chain(materials).map(|name| normalized_heading(name).replace(' ', "_"))
     }
 
     /// Returns the workshop with another value of a figure.
@@ -111,8 +110,8 @@ impl Workshop {
             other.rates.set_figure(name, value)?;
             return Ok(other);
         };
-        let name = material.to_lowercase();
-        let material = other.materials.list.iter_mut().find(|known| member == PRICE && cell_name(&known.name) == name);
+        let known = other.materials.list.iter_mut().find(|known| is_written(&known.name, material));
+        let material = known.filter(|_| member == PRICE);
         material.ok_or(FigureError::NoFigure)?.set_price(value)?;
         Ok(other)
     }

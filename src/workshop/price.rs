@@ -64,7 +64,7 @@ impl Diagnose for PriceError {
 
     fn hint(&self) -> Option<String> {
         match self {
-            Self::NoPrice { material } => Some(format!("type add price {material}, $9.25/yd")),
+            Self::NoPrice { material } => Some(format!("type add price {material}, and its price")),
             Self::NoPutUp { .. } => Some("fill in “put-up” in materials.csv, such as 25 yd".to_owned()),
             Self::Unlike { needed, .. } if needed.is_number() => Some("ask for so many of it".to_owned()),
             Self::Unlike { .. } => Some("ask for a length of it, such as 3 yd".to_owned()),

@@ -3,18 +3,6 @@
 
 use super::sessions::{replay, transcript_folder};
 
-/// What a piped session in the demo workshop answers, without the lines that were typed.
-fn answers(typed: &str) -> String {
-    let here = transcript_folder("workshop_figures");
-    let typed: String = typed.trim().lines().map(|line| format!("> {line}\n")).collect();
-    let shown = replay(&format!("$ shirr --workshop demo\n{typed}"), here.path());
-    shown
-        .lines()
-        .filter(|line| !line.starts_with("> ") && !line.starts_with("$ "))
-        .map(|line| format!("{line}\n"))
-        .collect()
-}
-
 /// The answers to the last line that was typed.
 fn last_answer(typed: &str) -> String {
     let shown = transcript_folder("workshop_figures");
@@ -102,6 +90,11 @@ fn what_the_workshop_does_not_say_is_an_error() {
     assert!(unknown.contains("did you mean “price”"), "{unknown}");
     let unlike = last_answer(&format!("{SKIRT}\nvary wage over $21, show skirt.price"));
     assert!(unlike.contains("wage: a wage is needed, not "), "{unlike}");
+    let material = last_answer(&format!("{SKIRT}\nvary ivory_tulle over $3, $4, show skirt.price"));
+    assert!(material.contains("type ivory_tulle.price for its price"), "{material}");
+    // A slip is told once, with what was meant.
+    let slip = last_answer(&format!("{SKIRT}\nvary wage over $21/h, $30/h, show skirt.prise"));
+    assert!(slip.contains("did you mean “price”?") && slip.matches("prise").count() <= 2, "{slip}");
     let nothing = last_answer("x = 3\nvary wage over $21/h, show x");
     assert!(nothing.contains("nothing that is shown follows “wage”"), "{nothing}");
 }
@@ -123,7 +116,7 @@ fn cells_stand_inside_a_cloth_without_a_name() {
     let sum = page.replace("any wide at cp", "any wide - 1 in at 2 * cp").replace("$6/yd", "$7/yd");
     assert_eq!(last_answer(&format!("{sum}\nq.price")), "$35.50\n");
     // The order follows: a narrow cloth takes a second panel.
-    let narrow = answers(&format!("{page}\nwide = 30 in"));
+    let narrow = last_answer(&format!("{page}\nwide = 30 in"));
     assert!(narrow.lines().last().unwrap().starts_with("q "), "{narrow}");
     let wrong = last_answer(&format!("{page}\ncp = 3 min"));
     assert!(wrong.contains("cloth"), "{wrong}");

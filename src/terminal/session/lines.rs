@@ -353,7 +353,8 @@ pub(crate) fn print_error(app: &mut App<'_>, error: &Diagnostic) -> After {
 
 /// An error in full, and the help topic on it.
 fn in_full(error: &Diagnostic) -> String {
-    let text = excerpt::text(error);
+    // Where a script was when it was stopped is nothing to her who stopped it.
+    let text = if error.is_stop() { excerpt::headline(error) } else { excerpt::text(error) };
     match &error.topic {
         Some(topic) => format!("{text}\n  help {topic} tells more"),
         None => text,
