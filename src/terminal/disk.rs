@@ -15,7 +15,8 @@ use std::sync::OnceLock;
 use std::sync::atomic::{AtomicU64, Ordering};
 use tempfile::NamedTempFile;
 
-/// The variable that plans a fault: `fail 7` is a full disk at the seventh operation, `end 7` the end of the process.
+/// The variable that plans a fault: `fail 7` is a full disk at the seventh operation, `refuse 7` a read-only one from
+/// the seventh on, `end 7` the end of the process.
 pub(super) const FAULT: &str = "SHIRR_FAULT";
 
 /// The variable that names a file to which each operation is appended before it is done: its kind, its path and the
@@ -26,17 +27,19 @@ pub(super) const LOG: &str = "SHIRR_FAULT_LOG";
 const ENDED: i32 = 99;
 
 /// How an operation goes wrong.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Fault {
     Fail,
+    Refuse,
     End,
 }
 
 impl Fault {
-    /// The error of a full disk; for an end of the process, no return: no destructor runs, as in a power cut.
+    /// The error of a full or read-only disk; for an end of the process, no return: no destructor runs, as in a power cut.
     fn happen(self) -> io::Error {
         match self {
             Self::Fail => io::ErrorKind::StorageFull.into(),
+            Self::Refuse => io::ErrorKind::ReadOnlyFilesystem.into(),
             Self::End => std::process::exit(ENDED),
         }
     }
@@ -65,12 +68,14 @@ pub(super) fn plan(fault: Option<&str>, log: Option<PathBuf>) -> Result<(), Stri
         let (kind, number) = text.split_once(' ')?;
         let fault = match kind {
             "fail" => Fault::Fail,
+            "refuse" => Fault::Refuse,
             "end" => Fault::End,
             _ => return None,
         };
         Some((u64::from_str(number).ok()?, fault))
     };
-    let fault = fault.map(|text| read(text).ok_or_else(|| format!("{FAULT} is “{text}”; it may be fail 7 or end 7")));
+    let fault =
+        fault.map(|text| read(text).ok_or_else(|| format!("{FAULT} is “{text}”; it may be fail 7, refuse 7 or end 7")));
     let planned = Plan { fault: fault.transpose()?, log, begun: AtomicU64::new(0) };
     PLAN.set(planned).map_err(|_| format!("{FAULT} is read once"))
 }
@@ -86,7 +91,10 @@ fn begin(kind: &str, path: &Path, other: Option<&Path>) -> Option<Fault> {
         let _listed = opened.and_then(|mut file| file.write_all(line.as_bytes()));
     }
     let number = plan.begun.fetch_add(1, Ordering::SeqCst) + 1;
-    plan.fault.filter(|(planned, _)| *planned == number).map(|(_, fault)| fault)
+    let happens = |(planned, fault): &(u64, Fault)| {
+        if *fault == Fault::Refuse { *planned <= number } else { *planned == number }
+    };
+    plan.fault.filter(happens).map(|(_, fault)| fault)
 }
 
 /// Begins an operation that is not done at all if a fault is planned for it.

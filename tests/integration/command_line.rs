@@ -210,58 +210,69 @@ fn a_file_of_a_hundred_megabytes_is_refused_at_once() {
     assert!(text(&done.stderr).ends_with(expected), "{}", text(&done.stderr));
 }
 
-/// A small disk, mounted at a folder while this value lives.
-pub(crate) struct SmallDisk(std::path::PathBuf);
+/// A folder that gets full or read-only: a small disk of its own while this value lives, or, where mounting is not
+/// allowed, as for anyone but root, a plain folder whose trouble the program plans.
+pub(crate) struct Disk {
+    folder: std::path::PathBuf,
+    is_mounted: bool,
+}
 
-impl SmallDisk {
-    /// `None` if mounting is not allowed, as for anyone but root.
-    pub(crate) fn at(folder: &Path, options: &str) -> Option<Self> {
+impl Disk {
+    pub(crate) fn at(folder: &Path, size: &str) -> Self {
         fs::create_dir_all(folder).unwrap();
-        let mounted = Command::new("mount")
-            .args(["-t", "tmpfs", "-o", options, "tmpfs"])
-            .arg(folder)
-            .stderr(Stdio::null())
-            .status()
-            .is_ok_and(|status| status.success());
-        if !mounted {
-            // Written past the test harness, which shows nothing of a test that passes.
-            let told = "skipped: not allowed to mount a small disk here; this check needs root";
-            let _told = writeln!(std::io::stderr(), "{told}");
-        }
-        mounted.then(|| Self(folder.to_path_buf()))
+        let mut mount = Command::new("mount");
+        mount.args(["-t", "tmpfs", "-o", &format!("size={size}"), "tmpfs"]).arg(folder).stderr(Stdio::null());
+        let is_mounted = mount.status().is_ok_and(|status| status.success());
+        Self { folder: folder.to_path_buf(), is_mounted }
     }
 
-    pub(crate) fn remount(&self, options: &str) {
-        let status = Command::new("mount").args(["-o", options]).arg(&self.0).status().unwrap();
+    /// Fills it to its last block. Gives the variable that a program needs to meet the full disk.
+    #[must_use]
+    fn fill(&self) -> Option<(&'static str, &'static str)> {
+        if !self.is_mounted {
+            return Some(("SHIRR_FAULT", "fail 9"));
+        }
+        let mut filler = fs::File::create(self.folder.join("filler")).unwrap();
+        while filler.write_all(&[0u8; 1024]).is_ok() {}
+        None
+    }
+
+    /// Makes it read-only. Gives the variable that a program needs to meet that.
+    #[must_use]
+    pub(crate) fn refuse(&self) -> Option<(&'static str, &'static str)> {
+        if !self.is_mounted {
+            return Some(("SHIRR_FAULT", "refuse 1"));
+        }
+        let status = Command::new("mount").args(["-o", "remount,ro"]).arg(&self.folder).status().unwrap();
         assert!(status.success());
+        None
     }
 }
 
-impl Drop for SmallDisk {
+impl Drop for Disk {
     fn drop(&mut self) {
-        let _unmounted = Command::new("umount").arg("-l").arg(&self.0).status();
+        if self.is_mounted {
+            let _unmounted = Command::new("umount").arg("-l").arg(&self.folder).status();
+        }
     }
 }
 
 #[test]
 fn a_full_disk_leaves_what_was_there() {
     let here = transcript_folder("full");
-    let Some(disk) = SmallDisk::at(&here.path().join("disk"), "size=512k") else { return };
+    let disk = Disk::at(&here.path().join("disk"), "512k");
     let first = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "disk"]));
     assert_eq!(first.status.code(), Some(0), "{}", text(&first.stderr));
-    let before = files(&disk.0);
-    // Fill the disk to its last block.
-    let mut filler = fs::File::create(disk.0.join("filler")).unwrap();
-    while filler.write_all(&[0u8; 1024]).is_ok() {}
-    drop(filler);
-    let second = output(shirr(here.path()).args(ORDER).args(REST).args(["pieces=9", "--csv", "disk"]));
+    let before = files(&disk.folder);
+    let full = disk.fill();
+    let second = output(shirr(here.path()).args(ORDER).args(REST).args(["pieces=9", "--csv", "disk"]).envs(full));
     assert_eq!(second.status.code(), Some(1));
     let stderr = text(&second.stderr);
     assert!(
         stderr.contains("the disk is full") && stderr.contains("nothing that was there before has changed"),
         "{stderr}"
     );
-    let mut after = files(&disk.0);
+    let mut after = files(&disk.folder);
     after.remove("filler");
     assert_eq!(before, after);
 }
@@ -269,13 +280,13 @@ fn a_full_disk_leaves_what_was_there() {
 #[test]
 fn a_read_only_folder_is_told_and_left_alone() {
     let here = transcript_folder("read_only");
-    let Some(disk) = SmallDisk::at(&here.path().join("disk"), "size=1m") else { return };
-    fs::write(disk.0.join("cut_list.csv"), "mine").unwrap();
-    disk.remount("remount,ro");
-    let done = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "disk"]));
+    let disk = Disk::at(&here.path().join("disk"), "1m");
+    fs::write(disk.folder.join("cut_list.csv"), "mine").unwrap();
+    let refused = disk.refuse();
+    let done = output(shirr(here.path()).args(ORDER).args(REST).args(["--csv", "disk"]).envs(refused));
     assert_eq!(done.status.code(), Some(1));
     assert!(text(&done.stderr).contains("the folder is read-only"), "{}", text(&done.stderr));
-    assert_eq!(files(&disk.0).into_iter().collect::<Vec<_>>(), [("cut_list.csv".to_owned(), b"mine".to_vec())]);
+    assert_eq!(files(&disk.folder).into_iter().collect::<Vec<_>>(), [("cut_list.csv".to_owned(), b"mine".to_vec())]);
 }
 
 #[test]

@@ -11,6 +11,7 @@
 #![cfg(unix)]
 
 mod disk;
+mod words;
 
 use crate::sessions::transcript_folder;
 use disk::Disk;
@@ -537,7 +538,7 @@ fn a_fault_that_is_none_is_refused() {
     for fault in ["fail", "stop 3", "end -1", "end 1 2"] {
         let run = run(here.path(), &["reckon", "1"], &[], &[("SHIRR_FAULT", fault)]);
         assert_eq!((run.code, run.stdout.as_str()), (Some(2), ""), "{fault}");
-        assert!(run.stderr.contains("it may be fail 7 or end 7"), "{}", run.stderr);
+        assert!(run.stderr.contains("it may be fail 7, refuse 7 or end 7"), "{}", run.stderr);
     }
 }
 

@@ -1,7 +1,7 @@
 //! A workshop of one's own: set up at the prompt from an empty folder, the invented one laid down, lines added.
 #![cfg(unix)]
 
-use crate::command_line::SmallDisk;
+use crate::command_line::Disk;
 use crate::sessions::replay;
 use rexpect::session::{PtySession, spawn_command};
 use std::collections::BTreeMap;
@@ -354,9 +354,14 @@ fn files_that_are_there_are_named_and_left_alone() {
 #[test]
 fn a_folder_that_cannot_be_written_to_is_told_before_the_first_question() {
     let here = tempfile::tempdir().unwrap();
-    let Some(disk) = SmallDisk::at(&here.path().join("disk"), "size=1m") else { return };
-    disk.remount("remount,ro");
-    let out = shown(here.path(), &["own workshop in disk", "demo workshop in disk/shop"]);
+    let disk = Disk::at(&here.path().join("disk"), "1m");
+    let refused = disk.refuse();
+    let state = tempfile::tempdir().unwrap();
+    let mut shirr = process(here.path(), state.path());
+    let mut child = shirr.envs(refused).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    child.stdin.take().unwrap().write_all(b"own workshop in disk\ndemo workshop in disk/shop\n").unwrap();
+    let done = child.wait_with_output().unwrap();
+    let out = String::from_utf8([done.stdout, done.stderr].concat()).unwrap();
     assert_eq!(out.matches("the folder is read-only").count(), 2, "{out}");
     assert!(!out.contains("your tape"), "{out}");
 }
