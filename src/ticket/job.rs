@@ -124,7 +124,8 @@ impl<'a> Job<'a> {
     }
 }
 
-/// Returns the workshop's tape, or the other one if all lengths of the ticket are on that.
+/// Returns the workshop's tape, or the other one if all lengths that are cut or marked are on that. A seam may be as long
+/// as the goods of the list are wide, and nothing is nothing on either tape: neither tells.
 pub(crate) fn tape_of(ticket: &Ticket, usual: Tape) -> Tape {
     let shapes = ticket.pieces.iter().flat_map(|entry| match &*entry.piece.shape {
         Shape::Rectangle { along, across } => vec![*along, *across],
@@ -132,9 +133,9 @@ pub(crate) fn tape_of(ticket: &Ticket, usual: Tape) -> Tape {
         Shape::Sector { inner, outer, .. } => vec![*inner, *outer],
         Shape::Outline(points) => points.iter().flat_map(|point| [point.across, point.along]).collect(),
     });
-    let sewing = ticket.sewing.iter().map(|line| line.length);
     let marks = ticket.marks.iter().map(|mark| mark.distance);
-    let systems = shapes.chain(sewing).chain(marks).filter_map(|length| {
+    let cut = shapes.chain(marks).filter(|length| length.steps() > 0.0);
+    let systems = cut.filter_map(|length| {
         let unit = Quantity::from(length).liked().length?;
         Some(if unit.system() == System::Inch { Tape::Inch } else { Tape::Metric })
     });

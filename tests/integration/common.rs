@@ -1,5 +1,6 @@
-//! What several tests need: the Rust files of a folder, and the demo workshop.
+//! What several tests need: the Rust files of a folder, the demo workshop, the recipes, and how many cases a random test draws.
 
+use shirr::recipe::library;
 use shirr::workshop::Workshop;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -25,4 +26,33 @@ pub(crate) fn demo_workshop() -> Workshop {
     let texts = names.map(|name| fs::read_to_string(folder.join(name)).unwrap());
     let files: Vec<(&str, &str)> = names.into_iter().zip(texts.iter().map(String::as_str)).collect();
     Workshop::read(&files).unwrap()
+}
+
+/// The recipes that `SHIRR_RECIPES` names, a comma between them; `None` if it is not set, which is all of them.
+fn only() -> Option<Vec<String>> {
+    std::env::var("SHIRR_RECIPES").ok().map(|names| names.split(',').map(str::to_owned).collect())
+}
+
+/// Whether all recipes are tested, so that totals over all of them can be held to.
+pub(crate) fn tests_all_recipes() -> bool {
+    only().is_none()
+}
+
+/// Whether a recipe is one of those that are tested.
+pub(crate) fn is_tested(recipe: &str) -> bool {
+    only().is_none_or(|only| only.iter().any(|name| name == recipe))
+}
+
+/// The names of the shipped recipes, or of those that are tested.
+pub(crate) fn recipes() -> Vec<&'static str> {
+    library::shipped_names().filter(|name| is_tested(name)).collect()
+}
+
+/// How many cases a random test draws: as many as `SHIRR_CASES` says, else `usual`.
+///
+/// # Panics
+///
+/// `SHIRR_CASES` is no number.
+pub(crate) fn cases(usual: u32) -> u32 {
+    std::env::var("SHIRR_CASES").map_or(usual, |cases| cases.parse().unwrap())
 }

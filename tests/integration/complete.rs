@@ -53,7 +53,7 @@ const FILES: &[(&str, &str)] = &[
         "HT_C1_1.txt HT_C2_1.txt HT_C3_1.txt HT_C4_1.txt HT_C5_1.txt HT_C6_1.txt HT_C7_1.txt N01.txt N03.txt \
          N05.txt N07.txt N09.txt N11.txt Nh1a.txt Nh3a.txt T1a.txt T3a.txt T5a.txt T7a.txt",
     ),
-    ("tests/ledgers", "README.md"),
+    ("tests/ledgers", "README.md inputs.csv"),
     ("tests/ledgers/workshop", "materials.csv rates.csv settings.csv"),
     ("tests/proptest-regressions/bill", "oracle.txt"),
     ("tests/published", "cdc_stature.csv garment_limits.csv survey_stature.csv survey_waist.csv who_height.csv"),

@@ -1,7 +1,7 @@
 //! Checks the shipped recipes, and what authors of recipes meet: helpers that add to the caller's ticket, examples in
 //! comments that run, unknown names.
 
-use super::common::demo_workshop;
+use super::common::{demo_workshop, recipes, tests_all_recipes};
 use super::strips::Draws;
 use shirr::engine::limits::StopFlag;
 use shirr::quantity::number;
@@ -28,7 +28,7 @@ fn ticket_of(recipe: &RecipeText) -> Ticket {
 
 #[test]
 fn every_shipped_recipe_passes_its_check() {
-    for name in library::shipped_names() {
+    for name in recipes() {
         let recipe = library::shipped(name).unwrap();
         match answer(&recipe, &Task::Check) {
             Reply::Checked(report) => {
@@ -117,7 +117,7 @@ fn of_one_body(given: &mut [(String, String)], inputs: &[Input], draws: &mut Dra
 #[test]
 fn any_order_within_the_ranges_ends_in_a_ticket_or_a_refusal_that_names_an_input() {
     let mut draws = Draws::of(11);
-    for name in library::shipped_names() {
+    for name in recipes() {
         let recipe = library::shipped(name).unwrap();
         let Reply::Described(description) = answer(&recipe, &Task::Describe) else { panic!("{name} tells nothing") };
         let mut tickets = 0;
@@ -467,7 +467,7 @@ fn what_is_seen_after_cutting_is_one_garment_whatever_the_order() {
 fn what_is_known_when_the_ticket_is_made_stays_so_to_the_end() {
     let mut draws = Draws::of(23);
     let mut added = 0;
-    for name in library::shipped_names() {
+    for name in recipes() {
         let recipe = library::shipped(name).unwrap();
         let Reply::Described(description) = answer(&recipe, &Task::Describe) else { panic!("{name} tells nothing") };
         for _ in 0..20 {
@@ -486,5 +486,5 @@ fn what_is_known_when_the_ticket_is_made_stays_so_to_the_end() {
             }
         }
     }
-    assert!(added > 100, "{added} orders say more after cutting");
+    assert!(added > 100 || !tests_all_recipes(), "{added} orders say more after cutting");
 }

@@ -1,7 +1,7 @@
 //! Checks that no shipped recipe leaves out work: every seam of its examples is timed by an operation, every piece is
 //! cut by one, and no step speaks of one thing as of several. Also that examples rest on nothing they do not say.
 
-use super::common::demo_workshop;
+use super::common::{demo_workshop, recipes};
 use super::strips::Draws;
 use shirr::engine::limits::StopFlag;
 use shirr::quantity::{Quantity, Style, Unit, number};
@@ -18,7 +18,7 @@ fn answer(recipe: &RecipeText, workshop: &Workshop, task: &Task) -> Reply {
 /// The tickets of all examples of the shipped recipes.
 fn examples() -> Vec<(String, Ticket)> {
     let mut found = Vec::new();
-    for name in library::shipped_names() {
+    for name in recipes() {
         match answer(&library::shipped(name).unwrap(), &Workshop::default(), &Task::Examples) {
             Reply::Worked(examples) => {
                 found.extend(examples.into_iter().map(|example| (name.to_owned(), example.ticket)));
@@ -226,7 +226,7 @@ fn examples_rest_on_nothing_that_they_do_not_say() {
         with_another_usual("choice(\"a\", \"b\", [\"x\", \"y\"]).usual(\"x\"),").unwrap().matches("\"y\"").count(),
         2
     );
-    for name in library::shipped_names() {
+    for name in recipes() {
         let mut recipe = library::shipped(name).unwrap();
         let mut changed = 0;
         let lines = recipe.text.lines().map(|line| match with_another_usual(line) {

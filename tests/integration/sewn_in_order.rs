@@ -1,6 +1,6 @@
 //! Steps of the shipped recipes: what is cut comes before what is done to it, and every size is on the order's tape.
 
-use super::common::demo_workshop;
+use super::common::{demo_workshop, recipes};
 use shirr::engine::limits::StopFlag;
 use shirr::recipe::run::answer_in;
 use shirr::recipe::{Reply, Task, library};
@@ -76,7 +76,7 @@ fn sizes_in_the_words_of_a_ticket_are_on_the_tape_of_the_order() {
         let first = parts.next().unwrap_or_default().to_owned();
         parts.fold(first, |kept, part| kept + part.split_once('}').map_or(part, |(_, rest)| rest))
     };
-    for name in library::shipped_names() {
+    for name in recipes() {
         let recipe = library::shipped(name).unwrap();
         let Reply::Worked(examples) =
             answer_in(&recipe, &Workshop::default(), false, &Task::Examples, StopFlag::default())

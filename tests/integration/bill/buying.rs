@@ -303,7 +303,7 @@ fn check(order: &Known, shop: &Shop) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(ProptestConfig::with_cases(crate::common::cases(300)))]
 
     #[test]
     fn nothing_is_bought_that_free_lengths_would_spare(order in any_order(true), shop in any_shop()) {

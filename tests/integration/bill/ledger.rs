@@ -17,7 +17,7 @@ pub(super) struct Ledger {
 pub(super) struct Line(BTreeMap<String, String>);
 
 /// The tables with their columns.
-const TABLES: [(&str, &[&str]); 8] = [
+const TABLES: [(&str, &[&str]); 10] = [
     ("Order", &["input", "value", "from"]),
     ("Pieces", &["piece", "of", "count", "shape", "along", "across", "working"]),
     ("Cloth", &["of", "laid", "working"]),
@@ -26,6 +26,8 @@ const TABLES: [(&str, &[&str]); 8] = [
     ("Thread", &["class", "length", "thread", "working"]),
     ("Work", &["operation", "amount", "set-up", "minutes", "working"]),
     ("Cost", &["line", "money", "working"]),
+    ("Marks", &["piece", "mark", "distance", "from", "working"]),
+    ("Steps", &["step", "says", "working"]),
 ];
 
 impl Ledger {

@@ -2,6 +2,7 @@
 //! program cannot affect these tests, and they share no sum with it.
 
 mod alike;
+mod at_the_table;
 mod buying;
 mod exact;
 mod first_screens;

@@ -286,7 +286,7 @@ fn printed(files: &BTreeMap<String, Sheet>) -> Lines {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(ProptestConfig::with_cases(crate::common::cases(300)))]
 
     #[test]
     fn every_line_of_a_random_bill_is_the_oracles(order in any_order(false), shop in any_shop()) {
