@@ -1,5 +1,5 @@
-//! Checks that each setting, each option of `cut` and each word of the recipe contract occurs in a test that checks an
-//! answer, not only in a transcript, which the program wrote, or in a test of what goes wrong.
+//! Checks that each setting, option of `cut`, word of the recipe contract, verb and table column occurs in a test that
+//! checks an answer, not only in a transcript, which the program wrote, or in a test of what goes wrong.
 //!
 //! A recipe that is shipped counts as such a test: its examples and ledgers are worked out by hand.
 
@@ -35,7 +35,26 @@ fn tests() -> String {
     let texts: Vec<String> =
         found.iter().filter(|path| is_test(path)).map(|path| fs::read_to_string(path).unwrap()).collect();
     assert!(texts.len() > 150, "{} files", texts.len());
-    texts.join("\n")
+    let within = sources().filter_map(|(_, text)| text.split_once(TESTS_WITHIN).map(|(_, tests)| tests.to_owned()));
+    let whole = texts.into_iter().chain(within).collect::<Vec<_>>().join("\n");
+    // A text that goes on in the next line.
+    whole.split("\\\n").map(str::trim_start).collect()
+}
+
+/// Where the tests within a source file begin.
+const TESTS_WITHIN: &str = "#[cfg(test)]\nmod tests {";
+
+/// The sources by their paths, files of tests left out.
+fn sources() -> impl Iterator<Item = (String, String)> {
+    let mut found = Vec::new();
+    files(&root().join("src"), &mut found);
+    let read = found.into_iter().filter_map(|path| {
+        let name = path.strip_prefix(root()).unwrap().to_string_lossy().replace('\\', "/");
+        let is_rust = path.extension().is_some_and(|end| end == "rs");
+        let is_code = is_rust && !name.ends_with("/tests.rs") && !name.contains("/tests/");
+        is_code.then(|| (name, fs::read_to_string(&path).unwrap()))
+    });
+    read.collect::<Vec<_>>().into_iter()
 }
 
 /// Whether it stands there as a word of its own: no letter before it that would make it another.
@@ -110,4 +129,80 @@ fn every_setting_is_in_a_test_that_checks_an_answer() {
     };
     names.retain(|name| !is_set(name));
     all_are_asked(&names);
+}
+
+#[test]
+fn every_verb_is_in_a_test_that_checks_an_answer() {
+    let tests = tests();
+    // As the first word of a line that is typed.
+    let is_typed = |name: &str| {
+        ["\"", "\n", "\\n", "> "].iter().any(|before| {
+            ["\"", " ", "\\n", "\n"].iter().any(|after| tests.contains(&format!("{before}{name}{after}")))
+        })
+    };
+    let names: Vec<&str> = shirr::notebook::verbs::names().collect();
+    assert!(names.len() > 20, "{names:?}");
+    let missing: Vec<String> = names.into_iter().filter(|name| !is_typed(name)).map(str::to_owned).collect();
+    all_are_asked(&missing);
+}
+
+/// The headings that a source file gives its columns: the first text of each call that makes one, and in the files of a
+/// workshop the texts of constants.
+fn headings(path: &str, text: &str) -> Vec<String> {
+    let made = [
+        ".text(",
+        ".count(",
+        ".number(",
+        ".flag(",
+        ".money(",
+        ".mixed(",
+        ".length(",
+        ".whole_length(",
+        ".whole_minutes(",
+        ".area(",
+        ".mass(",
+        ".time(",
+        ".quantity(",
+        "Column::words(",
+        "Column::count(",
+        "Column::measure(",
+    ];
+    let code = text.split(TESTS_WITHIN).next().unwrap();
+    let mut found = Vec::new();
+    for call in made {
+        for part in code.split(call).skip(1) {
+            if let Some(heading) = part.strip_prefix('"').and_then(|rest| rest.split('"').next()) {
+                found.push(heading.to_owned());
+            }
+        }
+    }
+    if path.starts_with("src/workshop/") {
+        let named = code.lines().filter_map(|line| line.split_once(": &str = \"")?.1.strip_suffix("\";"));
+        found.extend(named.filter(|name| name.starts_with(char::is_lowercase)).map(str::to_owned));
+    }
+    found
+}
+
+#[test]
+fn every_column_of_a_table_is_in_a_test_that_checks_an_answer() {
+    let tests = tests();
+    let mut all: Vec<(String, String)> = sources()
+        .filter(|(path, _)| !path.starts_with("src/terminal/"))
+        .flat_map(|(path, text)| headings(&path, &text).into_iter().map(move |heading| (heading, path.clone())))
+        .collect();
+    all.sort();
+    all.dedup_by(|one, other| one.0 == other.0);
+    assert!(all.len() > 90, "{} columns", all.len());
+    // As a text of its own, as a heading beside others, or as a column of a table on a page.
+    let is_read = |heading: &str| {
+        let name = heading.replace(' ', "_").replace(['(', ')'], "");
+        let alone = ["\"", ",", "| ", "\n"].iter().any(|before| {
+            ["\"", ",", " |", "\n", "\\n", " [", " ("]
+                .iter()
+                .any(|after| tests.contains(&format!("{before}{heading}{after}")))
+        });
+        alone || has(&tests, &format!(".{name}"))
+    };
+    all.retain(|(heading, _)| !is_read(heading));
+    all_are_asked(&all.iter().map(|(heading, path)| format!("{heading} of {path}")).collect::<Vec<_>>());
 }
