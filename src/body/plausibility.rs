@@ -212,6 +212,15 @@ mod tests {
         warning(measure, given, Wearer { sex, age: months.map(age_of) }, &Style::default())
     }
 
+    /// 300 cm round a waist is too much, and so is 300 in; 2 in too little, and so is 2 cm: neither tape is meant.
+    #[test]
+    fn the_other_tape_is_named_only_where_it_would_do() {
+        for given in [Length::centimetres(300.0), Length::inches(2.0)] {
+            let told = warning_of("waist", given, None, None).unwrap();
+            assert!(!told.contains("did you mean"), "{told}");
+        }
+    }
+
     #[test]
     fn a_waist_on_the_wrong_tape_is_questioned() {
         let girl = Some(Sex::Girl);

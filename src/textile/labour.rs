@@ -41,6 +41,9 @@ mod tests {
         assert_eq!(labour_cost(minutes(48.0), by_the_hour(0.0)).map(Quantity::from), Ok(Quantity::money(0.0)));
         assert!(labour_cost(minutes(-1.0), by_the_hour(20.0)).is_err());
         assert!(labour_cost(minutes(1.0), by_the_hour(-20.0)).is_err());
+        let endless = Quantity::from_steps(f64::INFINITY, Dimension::MONEY_BY_TIME);
+        let error = labour_cost(minutes(1.0), endless).unwrap_err();
+        assert!(matches!(error, TextileError::NotAWage { .. }), "{error}");
         assert_eq!(batch_time(minutes(10.0), minutes(4.0), 5), Ok(minutes(30.0)));
     }
 }

@@ -188,6 +188,7 @@ mod tests {
         let error = thread_for("999", Length::inches(1.0), 0.1).unwrap_err();
         assert!(error.to_string().starts_with("stitch class is “999”; it must be one of 101, 301, 304"));
         assert!(thread_for("301", Length::inches(-1.0), 0.1).is_err());
+        assert_eq!(stitch_class(" 301 ").map(|class| class.number), Ok("301"));
         assert!(thread_for("301", Length::inches(1.0), f64::NAN).is_err());
         assert!(thread_at(0.0, 0.5, Length::inches(1.0), 0.0).is_err());
         let error = thread_at(2.5, 1.5, Length::inches(1.0), 0.0).unwrap_err();

@@ -185,7 +185,7 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
         notes.push("before washing".to_owned());
     }
     let put_ups = lay.plan.put_ups_bought();
-    let by_put_up = !matches!(material.sold_by, SoldBy::Step(_)) && material.put_up.is_some();
+    let by_put_up = !matches!(material.sold_by, SoldBy::Step(_));
     let (buy, bought_as, price) = if !new.is_positive() {
         (Length::ZERO, "nothing".to_owned(), None)
     } else if let (true, Some(put_up)) = (by_put_up, material.put_up) {
@@ -218,10 +218,9 @@ fn goods(job: &Job<'_>, lay: &Lay) -> Purchase {
     )
 }
 
-/// Rounds a length up to the selling step. Unlisted goods count as sold by the exact length.
+/// Rounds a length up as it is sold. Unlisted goods count as sold by the exact length.
 fn sold_off(material: &Material, listed: bool, length: Length) -> Length {
-    let by_step = listed && matches!(material.sold_by, SoldBy::Step(_));
-    let sold = by_step.then(|| material.as_sold(length.into()).ok().and_then(|sold| Length::try_from(sold).ok()));
+    let sold = listed.then(|| material.as_sold(length.into()).ok().and_then(|sold| Length::try_from(sold).ok()));
     sold.flatten().unwrap_or(length)
 }
 

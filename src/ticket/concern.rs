@@ -249,6 +249,32 @@ mod tests {
     }
 
     #[test]
+    fn an_age_tells_nothing_of_what_holds_at_any_age_or_at_none() {
+        const WORN: When = &[&[Condition::Worn]];
+        for tags in [&["skirt"][..], &["curtain"]] {
+            let unsaid = facts(tags, None, &[]);
+            assert_eq!(unsaid.satisfy(WORN), tags == ["skirt"]);
+            assert!(!unsaid.depends_on_unknown_age(WORN) && !unsaid.would_hold_for_an_adult(WORN), "{tags:?}");
+        }
+    }
+
+    /// By its name, or by a fibre that springs back, in whatever share.
+    #[test]
+    fn an_elastic_is_known_by_its_name_or_its_fibres() {
+        let list = "material,kind,usable width,fibre\nsoft elastic of 1 in,notion,1 in,\nknicker elastics,notion,1 in,\n\
+                    round braid,notion,1 in,\nwoven braid,notion,1 in,100 % cotton\n\
+                    stretch braid,notion,1 in,\"90 % cotton, 10 % elastane\"\n";
+        let shop = crate::workshop::Workshop::read(&[("materials.csv", list)]).unwrap();
+        let is_elastic = |name: &str| has_elastic(shop.materials.find(name).unwrap());
+        for name in ["soft elastic of 1 in", "knicker elastics", "stretch braid"] {
+            assert!(is_elastic(name), "{name}");
+        }
+        for name in ["round braid", "woven braid"] {
+            assert!(!is_elastic(name), "{name}");
+        }
+    }
+
+    #[test]
     fn a_use_wins_over_the_tags() {
         let home = Facts { used_for: Some(Usage::Household), ..facts(&["skirt"], None, &[]) };
         let worn = Facts { used_for: Some(Usage::Stage), ..facts(&["curtain"], None, &[]) };

@@ -119,10 +119,9 @@ pub(super) fn order_price(job: &Job<'_>, basis: &Basis<'_>) -> OrderPrice {
     sheet.overhead(job, basis.minutes);
     let cost = sum(&sheet.cost);
     let price = cost.map(|cost| sheet.price(job, cost));
-    let each = price.filter(|_| job.ticket.garments > 1);
-    let each = each.map(|price| to_the_cent(price / number::from_whole(job.ticket.garments)));
+    let each = price.map(|price| to_the_cent(price / number::from_whole(job.ticket.garments.max(1))));
     let left_out = sheet.left_out.iter().map(|left_out| left_out.name.clone()).collect();
-    OrderPrice { cost, price, each: each.or(price), left_out, sheet }
+    OrderPrice { cost, price, each, left_out, sheet }
 }
 
 impl OrderPrice {
@@ -209,7 +208,7 @@ impl Purchases<'_> {
             missing => format!("what must be bought, without {}: no price in your list", listed(missing)),
         };
         if paid.is_positive() || !unpriced.is_empty() {
-            let known = (paid.is_positive() || unpriced.is_empty()).then_some(paid);
+            let known = paid.is_positive().then_some(paid);
             lines.push(Line::new("bought for this order", None, known, note));
         }
         let saved = self.without_shelf.paid() - paid;

@@ -91,12 +91,10 @@ fn free<'a>(job: &Job<'a>, required: &RequiredMaterial<'_>) -> Vec<Free<'a>> {
     let may_take = |piece: &&StockPiece| piece.count > 0 && job.ticket.mark.may_take(piece);
     let pieces = job.workshop.stock.of(&required.name).filter(may_take);
     let measured = required.amount.dimension() == Dimension::LENGTH;
-    // A reel whose length nobody has noted is as long as it is sold.
-    let put_up = required.material.and_then(|material| material.put_up);
     let free = pieces.map(|piece| {
         let washed = required.material.is_some_and(|material| is_washed(piece, material));
         let share = if washed && measured { 1.0 - required.loss.along() } else { 1.0 };
-        Free { piece, along: piece.along.map(|along| along / share).or(put_up.filter(|_| measured)), share }
+        Free { piece, along: piece.along.map(|along| along / share), share }
     });
     free.filter(|free| free.along.is_some() == measured).collect()
 }

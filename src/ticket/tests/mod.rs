@@ -1,7 +1,9 @@
 //! Two orders worked by hand, odd tickets, and properties of any order.
 
+mod cautions;
 mod curtains;
 mod labels;
+mod minutes_and_needs;
 mod notions;
 mod odd;
 mod one_way;

@@ -184,6 +184,58 @@ fn mark_up_fee_lowest_price_and_ending_each_have_their_line() {
     assert_eq!(money_of(&shop, "price"), Some(money(18.0)));
 }
 
+/// $6.00 of cloth and no fee: to $7.80 the lowest price adds 1.80, and the next price that ends in .95 adds 0.15.
+#[test]
+fn without_a_fee_the_lowest_price_and_the_ending_are_raised_whole() {
+    let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::yards(1.0), Length::inches(45.0), 1)]);
+    let mut shop = Workshop { rates: Rates { minimum: Some(money(7.8)), ..Rates::default() }, ..Workshop::default() };
+    shop.settings.price_ending = Some(money(0.95));
+    let made = made(&ticket, &shop);
+    assert_eq!(money_of(&made.price_lines, "up to the lowest price"), Some(money(1.8)));
+    assert_eq!(money_of(&made.price_lines, "rounded up"), Some(money(0.15)));
+    assert_eq!(made.price, Some(money(7.95)));
+}
+
+/// Whatever the cost: a lowest price is the price to the cent, and the lines that lead to it add up.
+#[test]
+fn a_lowest_price_is_met_to_the_cent() {
+    for cents in (101..1900).step_by(37) {
+        let cost = f64::from(cents) / 100.0;
+        let ticket = with(cloth(45.0, Some(cost)), vec![panel(Length::yards(1.0), Length::inches(45.0), 1)]);
+        let rates = Rates { fee: Some(0.07), minimum: Some(money(25.0)), ..Rates::default() };
+        let made = made(&ticket, &Workshop { rates, ..Workshop::default() });
+        assert_eq!(made.price, Some(money(25.0)), "{cost}");
+        assert_eq!(sum_of(&made.price_lines), money(25.0), "{cost}");
+        // The fee is a share of what is asked: 1.75 of 25.00.
+        assert_eq!(money_of(&made.price_lines, "fee"), Some(money(1.75)), "{cost}");
+    }
+}
+
+/// A mark-up of nothing is no part of what a price pays for.
+#[test]
+fn a_price_is_parted_into_what_costs_something() {
+    let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::yards(1.0), Length::inches(45.0), 1)]);
+    let rates = Rates { mark_up: Some(0.0), fee: Some(0.25), ..Rates::default() };
+    let made = made(&ticket, &Workshop { rates, ..Workshop::default() });
+    let parts = made.order.order_price().unwrap_or_else(|error| panic!("{}", error.message(&Style::default()))).parts();
+    let money_of_parts: Vec<Money> = parts.iter().map(|(_, money)| *money).collect();
+    assert_eq!(money_of_parts, [money(6.0), money(2.0)]);
+    assert_eq!(money_of(&made.price_lines, "mark-up"), Some(money(0.0)));
+}
+
+/// Something is cut and nobody says how long it takes: the minutes are not known, and no wage is paid for them.
+#[test]
+fn what_is_cut_without_a_word_of_work_has_no_known_minutes() {
+    let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::yards(1.0), Length::inches(45.0), 1)]);
+    let wage = Quantity::money(20.0).per(Quantity::of(1.0, Unit::Hour)).unwrap();
+    let shop = Workshop { rates: Rates { wage: Some(wage), ..Rates::default() }, ..Workshop::default() };
+    let cut = made(&ticket, &shop);
+    assert_eq!(cut.total_minutes, None);
+    assert_eq!(cut.left_out, ["labour"]);
+    let nothing = made(&Ticket::new("nothing", ""), &shop);
+    assert_eq!(nothing.left_out, [""; 0]);
+}
+
 #[test]
 fn shapes_and_notes_are_said_in_words() {
     let inches = Length::inches;
@@ -217,6 +269,26 @@ fn a_ticket_all_in_centimetres_is_shown_so_in_an_inch_workshop() {
     let made = made(&with(cloth(45.0, None), vec![metric]), &Workshop::default());
     assert_eq!(made.cut_list.columns()[4].heading_with_unit('$'), "along (cm)");
     assert_eq!(made.stitching.columns()[2].heading_with_unit('$'), "length (m)");
+}
+
+/// A join as long as a listed elastic is wide, and a corner at nothing, are no reason to leave the tape she measured with;
+/// one mark in inches is.
+#[test]
+fn only_what_is_cut_or_marked_decides_the_tape() {
+    let corners = [(0.0, 0.0), (30.0, 0.0), (20.0, 50.0), (10.0, 50.0)].map(|(across, along)| OutlinePoint {
+        across: if across > 0.0 { Length::centimetres(across) } else { Length::inches(0.0) },
+        along: Length::centimetres(along),
+    });
+    let mut ticket = with(cloth(45.0, None), vec![piece("gore", 0, Shape::Outline(corners.to_vec()), 1)]);
+    ticket.sewing = vec![sew("301", Length::inches(0.5), "join of the elastic")];
+    ticket.marks = vec![mark("gore", "hem fold", Length::centimetres(4.0), "lower edge")];
+    let along = |ticket: &Ticket| {
+        let made = made(ticket, &Workshop::default());
+        made.cut_list.columns()[4].heading_with_unit('$')
+    };
+    assert_eq!(along(&ticket), "along (cm)");
+    ticket.marks.push(mark("gore", "hip line", Length::inches(7.0), "upper edge"));
+    assert_eq!(along(&ticket), "along (in)");
 }
 
 #[test]
@@ -312,4 +384,24 @@ fn counts_beyond_any_plan_and_amounts_beyond_any_number_are_refused_in_words() {
 fn the_stop_flag_ends_the_work() {
     let ticket = with(cloth(45.0, Some(6.0)), vec![panel(Length::inches(1.0), Length::inches(1.0), 1)]);
     assert!(Made::of(&ticket, &Workshop::default(), true).is_err());
+}
+
+/// A card whose length nobody wrote down: how many are bought cannot be said, and that is said instead of a price. What
+/// is used of it costs 30 in of $2.00 a yard all the same.
+#[test]
+fn goods_by_the_put_up_without_its_size_have_words_and_no_price() {
+    let mut tape = cloth(1.0, Some(2.0));
+    tape.material.kind = MaterialKind::Notion;
+    tape.material.sold_by = SoldBy::PutUp;
+    tape.listed = true;
+    let mut ticket = with(tape, Vec::new());
+    ticket.needs = vec![need(0, Length::inches(30.0).into(), "round the edge")];
+    let made = made(&ticket, &Workshop::default());
+    check(
+        &made.buy_list,
+        "
+material | needed | from the shelf | to buy | bought as | price | note
+any skirt cloth | 30 in | 0 in | 30 in | 30 in |  | sold by the put-up, and its put-up is not known",
+    );
+    assert_eq!(made.price, Some(money(1.67)));
 }

@@ -119,6 +119,29 @@ hem tape | 12 in | 12 in | 0 in | nothing |  | from H1
 hook | 2 | 0 | 2 | 2 |  | no price in your list
 ivory thread | ≈ 22 yd 5 in | ≈ 22 yd 5 in | 0 yd | nothing |  | from T1",
     );
+    // Of thread a screen shows whole yards, of anything else what is measured off.
+    let needed = made.buy_list.values("needed").unwrap();
+    let whole: Vec<bool> = needed.map(|cell| matches!(cell, Cell::Quantity(needed) if needed.liked().whole)).collect();
+    assert_eq!(whole, [false, false, false, false, false, true]);
+    // The same list on a narrow screen, in two: what is bought, and what is taken.
+    let bill = made.order.bill().unwrap_or_else(|error| panic!("{}", error.message(&Style::default())));
+    check(
+        &bill.to_buy().unwrap(),
+        "
+material | bought as | price | note
+tulle | 1 roll of 25 yd | $6.50 |
+satin strip | 1 roll of 10 yd | $13.50 |
+elastic | 1/2 yd | $0.48 | too short on the shelf: E1
+hook | 2 |  | no price in your list",
+    );
+    check(
+        &bill.taken_from_the_shelf().unwrap(),
+        "
+material | taken | from | note
+tulle | 19 yd 6 in | B1 and B2 |
+hem tape | 12 in | H1 |
+ivory thread | ≈ 22 yd 5 in | T1 |",
+    );
     // 110 in * 2.5 * 1.15 = 316 1/4 in, half of it on the needle; 22 in * 14 * 1.15 = 354.2 in, a fifth of it.
     check(
         &made.stitching,
