@@ -49,7 +49,7 @@ const SETS: [&str; 9] = [
     "own-work",
 ];
 
-const USAGE: &str = "usage: scripts/plans [SET…] [--steps N] [--reference], or scripts/plans random [N]";
+const USAGE: &str = "usage: scripts/plans [SET…] [--steps N] [--reference], or scripts/plans random [N] [--seed N]";
 
 /// The arguments.
 #[derive(Default)]
@@ -58,6 +58,7 @@ struct Options {
     steps: Option<u64>,
     reference: bool,
     random: Option<u64>,
+    seed: Option<u64>,
 }
 
 fn main() -> ExitCode {
@@ -84,6 +85,7 @@ fn parse_options(words: impl Iterator<Item = String>) -> Result<Options, String>
         match word.as_str() {
             "--reference" => options.reference = true,
             "--steps" => options.steps = Some(whole(words.next(), "--steps")?),
+            "--seed" => options.seed = Some(whole(words.next(), "--seed")?),
             "random" => {
                 let count = words.next_if(|word| !word.starts_with('-'));
                 options.random = Some(count.map_or(Ok(LISTS), |count| whole(Some(count), "random"))?);
@@ -110,7 +112,7 @@ fn whole(word: Option<String>, before: &str) -> Result<u64, String> {
 fn run(options: &Options) -> usize {
     if let Some(count) = options.random {
         for (manners, words) in [(Manners::Usual, "plain"), (Manners::Every, "in every manner")] {
-            let made = random::lists(1, count, options.steps.unwrap_or(LIST_STEPS), manners);
+            let made = random::lists(options.seed.unwrap_or(1), count, options.steps.unwrap_or(LIST_STEPS), manners);
             println!(
                 "{count} lists {words}: {} planned, {} of them with joins, {} proved; {} turned away; none wrong",
                 made.planned, made.joined, made.proved, made.refused
