@@ -147,3 +147,37 @@ impl Material {
         PriceError::Unlike { material: self.name.clone(), given: amount.dimension(), needed }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::workshop::Workshop;
+
+    const LIST: &str = "material,kind,usable width,put-up,price,price for,sold by\n\
+                        lawn,cloth,36 in,,$9.00,yd,yd\nhook,notion,,,$0.25,each,each\nnet,cloth,54 in,,,,\n";
+
+    fn refused(material: &str, amount: Quantity) -> (String, Option<String>, DiagnosticKind) {
+        let shop = Workshop::read(&[("materials.csv", LIST)]).unwrap();
+        let error = shop.materials.find(material).unwrap().bought_price(amount).unwrap_err();
+        (error.message(&Style::default()), error.hint(), Diagnose::kind(&error))
+    }
+
+    /// What has no price says how it gets one; what is asked for otherwise than it is sold, how to ask.
+    #[test]
+    fn an_amount_without_a_price_says_what_to_do() {
+        let told = |message: &str, hint: &str, kind| (message.to_owned(), Some(hint.to_owned()), kind);
+        assert_eq!(
+            refused("net", Length::inches(36.0).into()),
+            told("“net” has no price", "type add price net, and its price", DiagnosticKind::Error)
+        );
+        let unlike = refused("lawn", Quantity::number(3.0));
+        assert!(unlike.0.starts_with("“lawn” is sold by the length; "), "{unlike:?}");
+        assert_eq!(unlike.1.as_deref(), Some("ask for a length of it, such as 3 yd"));
+        let unlike = refused("hook", Length::inches(36.0).into());
+        assert!(unlike.0.starts_with("“hook” is sold by the piece; "), "{unlike:?}");
+        assert_eq!(unlike.1.as_deref(), Some("ask for so many of it"));
+        let no_put_up = PriceError::NoPutUp { material: "tape".to_owned() };
+        assert_eq!(no_put_up.message(&Style::default()), "“tape” is sold by the put-up, but its put-up is not known");
+        assert_eq!(no_put_up.hint().as_deref(), Some("fill in “put-up” in materials.csv, such as 25 yd"));
+    }
+}

@@ -49,6 +49,7 @@ mod sources;
 mod strips;
 mod strips_on_band;
 mod tidy;
+mod typed_lines;
 mod units;
 mod verbs;
 mod worked;

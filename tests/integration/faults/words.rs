@@ -114,3 +114,13 @@ fn a_list_of_accepted_recipes_that_cannot_be_read_is_left_alone() {
     assert!(ran.stdout.starts_with("own\n"), "{}", ran.stdout);
     assert_eq!(fs::read(&list).unwrap(), no_text);
 }
+
+/// A page with a new name is there under that name alone, and goes on there.
+#[test]
+fn a_page_that_is_renamed_leaves_its_old_name() {
+    let here = folder_with(&[("fair.txt", "waist = 56 cm\n")]);
+    let ran = run(here.path(), &[], &["open fair.txt", "rename page to may.txt", "hem = 3 cm"], &[]);
+    assert_eq!(ran.code, Some(0), "{}", ran.stderr);
+    assert!(!ran.tree.contains_key("fair.txt"), "the old name is still there");
+    assert_eq!(String::from_utf8_lossy(&ran.tree["may.txt"]), "waist = 56 cm\nhem = 3 cm\n");
+}
