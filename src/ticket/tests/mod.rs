@@ -10,6 +10,7 @@ mod one_way;
 mod random;
 mod strips;
 mod washing;
+mod weights;
 
 use super::ticket::{Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, TicketStep, Work};
 use super::{LayError, OrderSection, WorkshopOrder};
