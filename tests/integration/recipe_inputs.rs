@@ -1,6 +1,8 @@
-//! Checks what every recipe asks against a list written beside the ledgers: the least and the most of each answer, the
-//! usual one, and when it is asked. A usual answer that slips is cut into cloth before anybody sees it. The usual
-//! answers are common practice, no source; the ranges are the makers' own.
+//! Checks what every recipe asks against the list beside the ledgers: the least and the most of each answer, the usual
+//! one, and when it is asked. A usual answer that slips is cut into cloth before anybody sees it.
+//!
+//! The list was copied from the recipes and read through: it holds them where they are and proves no value right. Usual
+//! answers are common practice, no source; the ranges are the recipes' own.
 
 use crate::common::recipes;
 use crate::worked::read;

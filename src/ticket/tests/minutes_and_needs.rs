@@ -107,6 +107,11 @@ ivory thread,thread,,1000 yd,$4.00,put-up,put-up
 navy thread,thread,,1000 yd,$3.00,put-up,put-up
 ";
 
+/// The same list, its tape sold on cards of 2 yd.
+fn tape_on_cards() -> String {
+    NOTIONS.replace("tape,notion,1 in,50 yd,$0.90,yd,yd", "tape,notion,1 in,2 yd,$1.80,put-up,put-up")
+}
+
 fn buying(made: &Made) -> Vec<(String, Quantity)> {
     let names = made.buy_list.values("material").unwrap();
     let needed = made.buy_list.values("needed").unwrap();
@@ -241,8 +246,7 @@ fn unlisted_goods_are_bought_to_the_inch() {
 /// no count, is not cut.
 #[test]
 fn a_length_is_joined_only_where_no_card_holds_it() {
-    let cards = NOTIONS.replace("tape,notion,1 in,50 yd,$0.90,yd,yd", "tape,notion,1 in,2 yd,$1.80,put-up,put-up");
-    let shop = workshop(&[("materials.csv", &cards)]);
+    let shop = workshop(&[("materials.csv", &tape_on_cards())]);
     let joined = |needs: &[(f64, i64)]| {
         let mut ticket = Ticket::new("bag", "A bag.");
         ticket.materials = vec![listed(&shop, "tape")];
@@ -286,10 +290,9 @@ fn unknown_minutes_cost_nothing_that_is_known() {
 /// taken. Once a card is bought, the join is said where that is.
 #[test]
 fn what_is_taken_from_the_shelf_says_its_joins_itself() {
-    let cards = NOTIONS.replace("tape,notion,1 in,50 yd,$0.90,yd,yd", "tape,notion,1 in,2 yd,$1.80,put-up,put-up");
     let lists = |rests: i64| {
         let stock = format!("{SHELF}R1,tape,,{rests},40 in,,,,\n");
-        let shop = workshop(&[("materials.csv", &cards), ("stock.csv", &stock)]);
+        let shop = workshop(&[("materials.csv", &tape_on_cards()), ("stock.csv", &stock)]);
         let mut ticket = Ticket::new("bag", "A bag.");
         ticket.materials = vec![listed(&shop, "tape")];
         ticket.needs = vec![need(0, inches(73.0), "edge")];
@@ -323,12 +326,11 @@ bought for this order | $0.90 | what must be bought: whole put-ups and selling s
 /// What a long edge and perhaps a short piece are cut from, where cards are 2 yd and the shelf has these rests: the words
 /// of the note from the number of joins on, and what is bought.
 fn joined_from(rests: &[(i64, &str)], needs: &[f64]) -> (String, f64) {
-    let cards = NOTIONS.replace("tape,notion,1 in,50 yd,$0.90,yd,yd", "tape,notion,1 in,2 yd,$1.80,put-up,put-up");
     let mut stock = SHELF.to_owned();
     for (place, (count, along)) in (1..).zip(rests) {
         stock.push_str(&format!("R{place},tape,,{count},{along},,,,\n"));
     }
-    let shop = workshop(&[("materials.csv", &cards), ("stock.csv", &stock)]);
+    let shop = workshop(&[("materials.csv", &tape_on_cards()), ("stock.csv", &stock)]);
     let mut ticket = Ticket::new("bag", "A bag.");
     ticket.materials = vec![listed(&shop, "tape")];
     ticket.needs = needs.iter().map(|length| need(0, inches(*length), "edge")).collect();

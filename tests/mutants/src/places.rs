@@ -8,9 +8,9 @@ use syn::punctuated::Punctuated;
 use syn::spanned::Spanned;
 use syn::visit::{self, Visit};
 use syn::{
-    Arm, Attribute, BinOp, Block, Expr, ExprBinary, ExprCall, ExprLit, ExprMethodCall, ExprPath, ImplItemConst,
-    ImplItemFn, ItemConst, ItemFn, ItemImpl, ItemMod, ItemStatic, ItemTrait, Lit, Macro, Pat, ReturnType, Signature,
-    Stmt, Token, Type, UnOp,
+    Attribute, BinOp, Block, Expr, ExprBinary, ExprCall, ExprLit, ExprMethodCall, ExprPath, ImplItemConst, ImplItemFn,
+    ItemConst, ItemFn, ItemImpl, ItemMod, ItemStatic, ItemTrait, Lit, Macro, Pat, ReturnType, Signature, Stmt, Token,
+    Type, UnOp,
 };
 
 /// Methods that stand for one another with the same arguments.
@@ -106,6 +106,13 @@ struct Finder<'a> {
 
 fn place(span: Span) -> Range<usize> {
     span.byte_range()
+}
+
+/// A constant from its visibility, where it has one, to its semicolon.
+fn whole(vis: &syn::Visibility, const_token: &Token![const], semicolon: &Token![;]) -> Range<usize> {
+    let is_private = matches!(vis, syn::Visibility::Inherited);
+    let first = if is_private { const_token.span() } else { vis.span() };
+    place(first).start..place(semicolon.span()).end
 }
 
 fn is_test(attributes: &[Attribute]) -> bool {
@@ -260,33 +267,13 @@ impl<'ast> Visit<'ast> for Finder<'_> {
     }
 
     fn visit_item_const(&mut self, item: &'ast ItemConst) {
-        let starts = if matches!(item.vis, syn::Visibility::Inherited) {
-            place(item.const_token.span()).start
-        } else {
-            place(item.vis.span()).start
-        };
-        self.constant(
-            item.ident.to_string(),
-            starts..place(item.semi_token.span()).end,
-            &item.vis,
-            &item.expr,
-            &item.attrs,
-        );
+        let item_place = whole(&item.vis, &item.const_token, &item.semi_token);
+        self.constant(item.ident.to_string(), item_place, &item.vis, &item.expr, &item.attrs);
     }
 
     fn visit_impl_item_const(&mut self, item: &'ast ImplItemConst) {
-        let starts = if matches!(item.vis, syn::Visibility::Inherited) {
-            place(item.const_token.span()).start
-        } else {
-            place(item.vis.span()).start
-        };
-        self.constant(
-            item.ident.to_string(),
-            starts..place(item.semi_token.span()).end,
-            &item.vis,
-            &item.expr,
-            &item.attrs,
-        );
+        let item_place = whole(&item.vis, &item.const_token, &item.semi_token);
+        self.constant(item.ident.to_string(), item_place, &item.vis, &item.expr, &item.attrs);
     }
 
     fn visit_item_static(&mut self, item: &'ast ItemStatic) {
@@ -312,10 +299,6 @@ impl<'ast> Visit<'ast> for Finder<'_> {
         }
     }
 
-    fn visit_arm(&mut self, arm: &'ast Arm) {
-        visit::visit_arm(self, arm);
-    }
-
     fn visit_expr_match(&mut self, matched: &'ast syn::ExprMatch) {
         let falls = matched.arms.last().is_some_and(|arm| matches!(arm.pat, Pat::Wild(_) | Pat::Ident(_)));
         for arm in matched.arms.iter().take(matched.arms.len().saturating_sub(1)) {
@@ -330,10 +313,6 @@ impl<'ast> Visit<'ast> for Finder<'_> {
     fn visit_expr_if(&mut self, condition: &'ast syn::ExprIf) {
         self.turned(&condition.cond);
         visit::visit_expr_if(self, condition);
-    }
-
-    fn visit_expr_while(&mut self, looped: &'ast syn::ExprWhile) {
-        visit::visit_expr_while(self, looped);
     }
 
     fn visit_expr_unary(&mut self, unary: &'ast syn::ExprUnary) {

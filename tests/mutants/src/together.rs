@@ -53,7 +53,7 @@ fn switch(number: u32) -> String {
 }
 
 impl Written {
-    /// The breaks to which a fault at these bytes of a file belongs: the innermost, else the one before it.
+    /// The break to which a fault at these bytes of a file belongs: the innermost around them, else one within them.
     pub fn blamed(&self, file: &str, at: &Range<usize>) -> Option<u32> {
         let places = self.places.get(file)?;
         let holds = |place: &Range<usize>| place.start <= at.start && at.end <= place.end;
@@ -68,14 +68,15 @@ impl Written {
         innermost(true).or_else(|| innermost(false)).or_else(within)
     }
 
-    /// The break that stands last before these bytes, where none is to blame for sure.
+    /// The break that begins nearest to these bytes, where none is to blame for sure.
     pub fn nearest(&self, file: &str, at: &Range<usize>) -> Option<u32> {
         let places = self.places.get(file)?;
         places.iter().min_by_key(|(place, ..)| place.start.abs_diff(at.start)).map(|(_, number, _)| *number)
     }
 }
 
-/// Writes every file of `sources` and of `scripts` with the breaks of `mutants` into `folder`.
+/// Writes the sources with the breaks of `mutants` into `folder`, and each broken script. Gives the breaks of constants
+/// that nothing reads where a break can be switched on.
 pub fn write(
     folder: &Path,
     sources: &[Source],

@@ -9,7 +9,7 @@ use std::os::unix::process::CommandExt as _;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::sync::atomic::{AtomicUsize, Ordering};
-use std::sync::{Arc, Mutex, mpsc};
+use std::sync::{Mutex, mpsc};
 use std::thread;
 use std::time::{Duration, Instant};
 
@@ -225,7 +225,6 @@ fn run(
     let mut child = run.spawn().ok()?;
     let output = child.stdout.take()?;
     let (sender, receiver) = mpsc::channel();
-    let child = Arc::new(Mutex::new(child));
     thread::spawn(move || {
         for line in BufReader::new(output).lines().map_while(Result::ok) {
             if sender.send(line).is_err() {
@@ -239,27 +238,25 @@ fn run(
             Ok(line) => {
                 // What a child writes may stand between the name and the verdict.
                 if let Some(rest) = line.strip_prefix("test ").filter(|line| line.ends_with("FAILED")) {
-                    stop(&child);
+                    stop(&mut child);
                     return Some(Verdict::Caught(rest.split(' ').next().unwrap_or(rest).to_owned()));
                 }
             }
             Err(mpsc::RecvTimeoutError::Timeout) => {
-                stop(&child);
+                stop(&mut child);
                 return Some(Verdict::RanOn);
             }
             Err(mpsc::RecvTimeoutError::Disconnected) => break,
         }
     }
-    let status = child.lock().ok()?.wait().ok()?;
+    let status = child.wait().ok()?;
     // A program that ends by a signal, as on a full stack, has no line for it.
     (!status.success()).then(|| Verdict::Caught(format!("one of {} and {} others", batch[0].name, batch.len() - 1)))
 }
 
 /// Ends a test with the programs that it started.
-fn stop(child: &Arc<Mutex<Child>>) {
-    if let Ok(mut child) = child.lock() {
-        let group = format!("-{}", child.id());
-        let _ = Command::new("kill").args(["-9", "--", &group]).stderr(Stdio::null()).status();
-        let _ = child.wait();
-    }
+fn stop(child: &mut Child) {
+    let group = format!("-{}", child.id());
+    let _ = Command::new("kill").args(["-9", "--", &group]).stderr(Stdio::null()).status();
+    let _ = child.wait();
 }
