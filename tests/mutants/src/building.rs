@@ -10,6 +10,18 @@ use std::process::{Command, Stdio};
 /// Rounds of leaving out what does not build; each finds the faults that the ones before it hid.
 const ROUNDS: usize = 40;
 
+/// The member that the solvers of cutting plans are in.
+const MEMBER: &str = "shirr-packing";
+
+/// Which tests are asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tests {
+    /// Those of the whole workspace.
+    All,
+    /// Those of the packing member, which are built in seconds.
+    Member,
+}
+
 /// A fault of the compiler: a file and bytes in it.
 type Fault = Vec<(String, Range<usize>)>;
 
@@ -53,6 +65,7 @@ pub fn settle(
     target: &Path,
     sources: &[Source],
     mutants: &mut Numbered,
+    tests: Tests,
 ) -> Result<(Numbered, Numbered), String> {
     let mut written = Written::default();
     let (mut left_out, mut unread) = (Numbered::new(), Numbered::new());
@@ -61,7 +74,11 @@ pub fn settle(
         for number in idle {
             unread.extend(mutants.remove_entry(&number));
         }
-        let (built, said) = cargo(folder, target, &["check", "--workspace", "--lib", "--bins", "--quiet"])?;
+        let words = match tests {
+            Tests::All => ["check", "--workspace", "--lib", "--bins", "--quiet"].as_slice(),
+            Tests::Member => &["check", "--package", MEMBER, "--lib", "--quiet"],
+        };
+        let (built, said) = cargo(folder, target, words)?;
         if built {
             return Ok((left_out, unread));
         }
@@ -88,9 +105,12 @@ pub fn settle(
 }
 
 /// Builds the tests. Gives their programs.
-pub fn programs(folder: &Path, target: &Path) -> Result<Vec<PathBuf>, String> {
-    let words = ["test", "--workspace", "--lib", "--test", "integration", "--no-run", "--quiet"];
-    let (built, said) = cargo(folder, target, &words)?;
+pub fn programs(folder: &Path, target: &Path, tests: Tests) -> Result<Vec<PathBuf>, String> {
+    let words = match tests {
+        Tests::All => ["test", "--workspace", "--lib", "--test", "integration", "--no-run", "--quiet"].as_slice(),
+        Tests::Member => &["test", "--package", MEMBER, "--lib", "--no-run", "--quiet"],
+    };
+    let (built, said) = cargo(folder, target, words)?;
     if !built {
         return Err(format!("the tests do not build: {:?}", faults(&said).first()));
     }

@@ -13,6 +13,7 @@ mod scripts;
 mod together;
 mod trial;
 
+use building::Tests;
 use clap::Parser;
 use mutant::{Mutant, Shape};
 use std::collections::BTreeMap;
@@ -71,6 +72,9 @@ struct Asked {
     /// Only the breaks that a file names, a line each, as target/mutants/missed has them.
     #[arg(long)]
     from: Option<PathBuf>,
+    /// Only breaks of the packing member, and only its own tests: a look of a minute or two, which is no verdict.
+    #[arg(long)]
+    member: bool,
     /// How many are tested at a time.
     #[arg(long, default_value_t = 2)]
     jobs: usize,
@@ -223,6 +227,9 @@ fn run(asked: &Asked) -> Result<bool, String> {
         let wanted: Vec<&str> = text.lines().collect();
         mutants.retain(|mutant| wanted.contains(&mutant.name().as_str()));
     }
+    if asked.member {
+        mutants.retain(|mutant| mutant.file.starts_with("src/packing/"));
+    }
     if !asked.names.is_empty() {
         mutants.retain(|mutant| asked.names.iter().any(|name| mutant.to_string().contains(name.as_str())));
     }
@@ -243,8 +250,9 @@ fn run(asked: &Asked) -> Result<bool, String> {
     let begun = Instant::now();
     let (folder, target) = (work.join("copy"), work.join("target"));
     copy(&root, &folder)?;
-    let (left_out, unread) = building::settle(&folder, &target, &sources, &mut mutants)?;
-    let programs = building::programs(&folder, &target)?;
+    let tests = if asked.member { Tests::Member } else { Tests::All };
+    let (left_out, unread) = building::settle(&folder, &target, &sources, &mut mutants, tests)?;
+    let programs = building::programs(&folder, &target, tests)?;
     let built = begun.elapsed();
     let reach = trial::reach(&programs, &folder, &work.join("reached"), asked.jobs)?;
     println!(
