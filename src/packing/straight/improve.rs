@@ -59,21 +59,34 @@ pub(super) fn improve(
     if prepared.items.len() > MOST_ITEMS || !steps.take(0) {
         return best;
     }
-    let all: i128 = prepared.items.iter().map(|item| item.area.saturating_mul(i128::from(item.count))).sum();
-    let value = |area: i128| i64::try_from((area / (all / ALL).max(1)).max(1)).unwrap_or(i64::MAX / 4);
-    let mut search = RowSearch {
-        prepared,
-        filler: Filler::new(prepared),
-        rng: fastrand::Rng::with_seed(seed),
-        steps,
-        plain: prepared.items.iter().map(|item| value(item.area)).collect(),
-        lasting,
-        measure: best.measure(prepared),
-        best,
-        bound,
-    };
+    let mut search = RowSearch::new(prepared, best, bound, lasting, seed, steps);
     search.run();
     search.best
+}
+
+impl<'a, 's, 'w> RowSearch<'a, 's, 'w> {
+    fn new(
+        prepared: &'a Prepared,
+        best: Plan,
+        bound: i64,
+        lasting: Vec<i64>,
+        seed: u64,
+        steps: &'s mut Steps<'w>,
+    ) -> Self {
+        let all: i128 = prepared.items.iter().map(|item| item.area.saturating_mul(i128::from(item.count))).sum();
+        let value = |area: i128| i64::try_from((area / (all / ALL).max(1)).max(1)).unwrap_or(i64::MAX / 4);
+        Self {
+            prepared,
+            filler: Filler::new(prepared),
+            rng: fastrand::Rng::with_seed(seed),
+            steps,
+            plain: prepared.items.iter().map(|item| value(item.area)).collect(),
+            lasting,
+            measure: best.measure(prepared),
+            best,
+            bound,
+        }
+    }
 }
 
 impl RowSearch<'_, '_, '_> {

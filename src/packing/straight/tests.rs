@@ -1,5 +1,7 @@
 //! The solver against every plan there is, for few pieces; against the rules of cutting, for many.
 
+mod built;
+
 use std::sync::atomic::AtomicBool;
 
 use super::*;
