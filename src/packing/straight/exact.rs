@@ -7,7 +7,7 @@
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
 use super::plan::{Band, Pile, Plan, Stack};
-use super::prepared::Prepared;
+use super::prepared::{ENDLESS, Prepared};
 use crate::effort::Steps;
 use crate::number;
 use crate::problem::{Starts, Stretch};
@@ -102,7 +102,7 @@ pub(super) fn rest(
 fn limits(prepared: &Prepared, known: &Plan) -> Vec<i64> {
     let is_whole = known.missing.iter().all(|&missing| missing == 0);
     let ends = known.ends(prepared);
-    let limit = |(stretch, end): (&Stretch, i64)| stretch.length.unwrap_or(if is_whole { end } else { i64::MAX / 4 });
+    let limit = |(stretch, end): (&Stretch, i64)| stretch.length.unwrap_or(if is_whole { end } else { ENDLESS });
     prepared.stretches.iter().zip(ends).map(limit).collect()
 }
 
@@ -394,3 +394,6 @@ impl SetSearch<'_> {
         stacks
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -6,7 +6,7 @@ use super::exact;
 use super::fill::{Filler, RowRequest, overhang};
 use super::level::times;
 use super::plan::{Band, Pile, Plan, Stack};
-use super::prepared::Prepared;
+use super::prepared::{ENDLESS, Prepared};
 use crate::effort::{Progress, Steps};
 use crate::number;
 use crate::problem::Starts;
@@ -23,25 +23,25 @@ const EXACT_STEPS: u64 = 1_200;
 
 /// How rows are chosen.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct RowOptions {
+struct RowOptions {
     /// How many lengths of row are tried.
-    pub(super) tries: usize,
+    tries: usize,
     /// Rows are at least as long as the longest piece left.
-    pub(super) longest_first: bool,
+    longest_first: bool,
     /// One row in this many is not repeated as often as possible.
-    pub(super) sparing: usize,
+    sparing: usize,
 }
 
 /// The state of the search.
-pub(super) struct RowSearch<'a, 's, 'w> {
-    pub(super) prepared: &'a Prepared,
-    pub(super) filler: Filler<'a>,
-    pub(super) rng: fastrand::Rng,
-    pub(super) steps: &'s mut Steps<'w>,
+struct RowSearch<'a, 's, 'w> {
+    prepared: &'a Prepared,
+    filler: Filler<'a>,
+    rng: fastrand::Rng,
+    steps: &'s mut Steps<'w>,
     /// The value of each kind by its area.
-    pub(super) plain: Vec<i64>,
+    plain: Vec<i64>,
     /// Row lengths for which the bar relaxation keeps one choice of widths (see `bound`).
-    pub(super) lasting: Vec<i64>,
+    lasting: Vec<i64>,
     best: Plan,
     measure: (i128, i64, i64),
     bound: i64,
@@ -74,7 +74,7 @@ impl<'a, 's, 'w> RowSearch<'a, 's, 'w> {
         steps: &'s mut Steps<'w>,
     ) -> Self {
         let all: i128 = prepared.items.iter().map(|item| item.area.saturating_mul(i128::from(item.count))).sum();
-        let value = |area: i128| i64::try_from((area / (all / ALL).max(1)).max(1)).unwrap_or(i64::MAX / 4);
+        let value = |area: i128| i64::try_from((area / (all / ALL).max(1)).max(1)).unwrap_or(i64::MAX);
         Self {
             prepared,
             filler: Filler::new(prepared),
@@ -103,7 +103,7 @@ impl RowSearch<'_, '_, '_> {
                 longest_first: round % 2 == 1,
                 sparing: if round < 4 { usize::MAX } else { 3 },
             };
-            let plan = self.complete(Vec::new(), self.prepared.counts(), &values, options, 0);
+            let plan = self.complete(Vec::new(), self.prepared.counts(), &values, options);
             self.correct(&plan, &mut values);
             self.consider(&plan);
             self.spend_for(&plan);
@@ -113,13 +113,13 @@ impl RowSearch<'_, '_, '_> {
     }
 
     /// Whether there are steps left, and something to gain.
-    pub(super) fn goes_on(&mut self) -> bool {
+    fn goes_on(&mut self) -> bool {
         let is_met = self.measure.0 == 0 && self.prepared.is_endless() && self.best.length(self.prepared) <= self.bound;
         !is_met && self.steps.take(0)
     }
 
     /// Takes steps for the knapsacks since the last time; returns whether the search may go on.
-    pub(super) fn spend(&mut self) -> bool {
+    fn spend(&mut self) -> bool {
         let looked = self.filler.looked() / LOOKS_A_STEP + 1;
         self.steps.take(u64::try_from(looked).unwrap_or(u64::MAX))
     }
@@ -164,7 +164,7 @@ impl RowSearch<'_, '_, '_> {
                 .collect();
             let plan = match self.laid_exactly(&now, &bands, &left) {
                 Some(plan) => plan,
-                None => self.complete(bands, left, &tried, options, 0),
+                None => self.complete(bands, left, &tried, options),
             };
             let found = plan.measure(self.prepared);
             self.spend_for(&plan);
@@ -254,23 +254,16 @@ impl RowSearch<'_, '_, '_> {
             if times > 0 {
                 let paid = i128::from(plain) * (sum / times) / 1000;
                 let mixed = (i128::from(*value) * 2 + paid) / 3;
-                *value = i64::try_from(mixed).unwrap_or(i64::MAX / 4).max(1);
+                *value = i64::try_from(mixed).unwrap_or(i64::MAX).max(1);
             }
         }
     }
 
-    /// Adds rows for the pieces in `left` to `bands`, on the stretches from `first` on.
-    pub(super) fn complete(
-        &mut self,
-        bands: Vec<Band>,
-        left: Vec<i64>,
-        values: &[i64],
-        options: RowOptions,
-        first: usize,
-    ) -> Plan {
+    /// Adds rows for the pieces in `left` to `bands`.
+    fn complete(&mut self, bands: Vec<Band>, left: Vec<i64>, values: &[i64], options: RowOptions) -> Plan {
         let mut plan = Plan { bands, missing: left };
         let ends = plan.ends(self.prepared);
-        for (stretch, mut from) in ends.into_iter().enumerate().skip(first) {
+        for (stretch, mut from) in ends.into_iter().enumerate() {
             while plan.missing.iter().any(|&count| count > 0) {
                 let Some(mut band) = self.row(stretch, from, &mut plan.missing, values, options) else { break };
                 band.each(self.prepared, |item, count| plan.missing[item] -= count);
@@ -301,7 +294,7 @@ impl RowSearch<'_, '_, '_> {
     ) -> Option<Band> {
         let prepared = self.prepared;
         let width = prepared.stretches[stretch].width;
-        let free_length = prepared.stretches[stretch].length.map_or(i64::MAX / 4, |length| length - from);
+        let free_length = prepared.stretches[stretch].length.map_or(ENDLESS, |length| length - from);
         let usable: Vec<usize> = (0..prepared.shapes.len())
             .filter(|&at| {
                 let shape = &prepared.shapes[at];
@@ -311,80 +304,36 @@ impl RowSearch<'_, '_, '_> {
                 }
             })
             .collect();
-        // The longest piece left, in its shorter orientation.
-        let mut least: Option<(i64, usize)> = None;
-        let mut at = 0;
-        let mut shortest: Vec<(usize, i64, usize)> =
-            usable.iter().map(|&shape| (prepared.shapes[shape].item, prepared.shapes[shape].along, shape)).collect();
-        shortest.sort_unstable();
-        while at < shortest.len() {
-            let (item, along, shape) = shortest[at];
-            if least.is_none_or(|(longest, _)| along > longest) {
-                least = Some((along, shape));
-            }
-            while at < shortest.len() && shortest[at].0 == item {
-                at += 1;
-            }
-        }
-        let (longest, longest_shape) = least?;
+        let (longest, longest_shape) = longest(prepared, &usable)?;
         let mut best: Option<Found> = None;
         let is_limited = prepared.stretches[stretch].length.is_some();
-        let area: i128 = usable
-            .iter()
-            .map(|&shape| &prepared.items[prepared.shapes[shape].item])
-            .zip(&usable)
-            .map(|(item, &shape)| {
-                item.area * i128::from(left[prepared.shapes[shape].item])
-                    / i128::from(number::from_size(item.shapes.len()))
-            })
-            .sum();
-        let rest = i64::try_from(area / i128::from(width)).unwrap_or(i64::MAX / 4).min(free_length);
+        let rest = line(prepared, &usable, left, width).min(free_length);
         for attempt in 0..options.tries.max(1) {
-            let mut opener = longest_shape;
-            let mut along = longest;
+            let (mut opener, mut along) = (longest_shape, longest);
             if attempt > 0 || is_limited {
                 opener = usable[self.rng.usize(0..usable.len())];
-                along = prepared.shapes[opener].along;
                 let most = left[prepared.shapes[opener].item];
-                match self.rng.u8(0..10) {
-                    4 if !self.lasting.is_empty() => {
-                        let lasting = self.lasting[self.rng.usize(0..self.lasting.len())];
-                        along *= (lasting / along + self.rng.i64(0..=1)).clamp(1, most);
-                    }
-                    5 => along *= self.rng.i64(1..=most.min(40)),
-                    6 => along *= (rest / along + self.rng.i64(0..=1)).clamp(1, most),
-                    0 | 1 => along += prepared.shapes[usable[self.rng.usize(0..usable.len())]].along,
-                    2 => along *= self.rng.i64(2..=4),
-                    3 if is_limited => along = free_length,
-                    _ => {}
-                }
+                along =
+                    self.drawn(prepared.shapes[opener].along, most, rest, is_limited.then_some(free_length), &usable);
                 if options.longest_first && along < longest {
                     along = longest.max(along * 2);
                 }
             }
             let starts = prepared.items[prepared.shapes[opener].item].starts;
+            let lead = Starts::next_of(starts, from) - from;
             // The gap before the next mark may hold a row of pieces without marks.
-            let gap = Starts::next_of(starts, from) - from;
-            if gap > 0 && gap <= free_length && self.rng.u8(0..4) == 0 {
-                let request = RowRequest { width, from, along: gap, overhang: 0, only_whole: true };
+            if lead > 0 && self.rng.u8(0..4) == 0 {
+                let request = RowRequest { width, from, along: lead, overhang: 0, only_whole: true };
                 let (stacks, value) = self.filler.fill(request, left, values);
                 if !stacks.is_empty() {
-                    keep(
-                        &mut best,
-                        value,
-                        gap.min(stacks.iter().map(|s| s.end(prepared, from) - from).max().unwrap_or(gap)),
-                        stacks,
-                    );
+                    keep(prepared, &mut best, from..from + free_length, value, stacks);
                     continue;
                 }
             }
-            let begin = if starts.is_some() && self.rng.u8(0..4) > 0 { Starts::next_of(starts, from) } else { from };
+            let begin = if starts.is_some() && self.rng.u8(0..4) > 0 { from + lead } else { from };
             along = along
                 .max(Starts::next_of(starts, begin) - begin + prepared.shapes[opener].along)
                 .min(free_length - (begin - from));
-            if along <= 0 {
-                continue;
-            }
             let overhang = if self.rng.bool() { overhang(prepared, along) } else { 0 };
             let only_whole = self.rng.u8(0..4) > 0;
             let request = RowRequest { width, from: begin, along, overhang, only_whole };
@@ -393,39 +342,72 @@ impl RowSearch<'_, '_, '_> {
                 continue;
             }
             // The columns may begin before the planned start of the row, as soon as the cloth is free.
-            let end = stacks.iter().map(|stack| stack.end(prepared, from)).max().unwrap_or(from);
-            let taken = (end - from).max(1);
-            if end - from <= free_length {
-                keep(&mut best, value, taken, stacks);
-            }
+            keep(prepared, &mut best, from..from + free_length, value, stacks);
             if !self.spend() {
                 break;
             }
         }
-        best.map(|(_, _, stacks)| Band::new(prepared, stretch, stacks, 1))
-            .or_else(|| self.single(stretch, from, longest_shape))
+        // As a last resort, a row of one piece.
+        let stacks = best.map_or_else(|| vec![single(prepared, longest_shape)], |(_, _, stacks)| stacks);
+        Some(Band::new(prepared, stretch, stacks, 1))
     }
 
-    /// A row of one piece, as a last resort; `None` if it is too long for the stretch.
-    fn single(&self, stretch: usize, from: i64, shape: usize) -> Option<Band> {
-        let prepared = self.prepared;
-        let pile = Pile { shape, times: 1 };
-        let stack = Stack { width: prepared.shapes[shape].across, piles: vec![pile], times: 1 };
-        let band = Band::new(prepared, stretch, vec![stack], 1);
-        let is_in = prepared.stretches[stretch].length.is_none_or(|length| band.end(prepared, from) <= length);
-        is_in.then_some(band)
+    /// Draws the length of a row for a piece of length `along`, of which there are `most`: so long, or so long that
+    /// several lie one above the other. With `rest` a row takes all pieces left; with `end` the cloth ends.
+    fn drawn(&mut self, along: i64, most: i64, rest: i64, end: Option<i64>, usable: &[usize]) -> i64 {
+        match (self.rng.u8(0..10), end) {
+            (0 | 1, _) => along + self.prepared.shapes[usable[self.rng.usize(0..usable.len())]].along,
+            (2, _) => along * self.rng.i64(2..=4),
+            (3, Some(end)) => end,
+            (4, _) if !self.lasting.is_empty() => {
+                let lasting = self.lasting[self.rng.usize(0..self.lasting.len())];
+                along * (lasting / along + self.rng.i64(0..=1)).clamp(1, most)
+            }
+            (5, _) => along * self.rng.i64(1..=most.min(40)),
+            (6, _) => along * (rest / along + self.rng.i64(0..=1)).clamp(1, most),
+            _ => along,
+        }
     }
+}
+
+/// The longest piece, in its shorter orientation: its length and its shape.
+fn longest(prepared: &Prepared, usable: &[usize]) -> Option<(i64, usize)> {
+    let of = |&shape: &usize| (prepared.shapes[shape].item, prepared.shapes[shape].along, shape);
+    let mut shortest: Vec<(usize, i64, usize)> = usable.iter().map(of).collect();
+    shortest.sort_unstable();
+    shortest.dedup_by_key(|(item, ..)| *item);
+    shortest.into_iter().map(|(_, along, shape)| (along, shape)).rev().max_by_key(|(along, _)| *along)
+}
+
+/// The length of a row as wide as the cloth with all pieces left; a kind counts once, shared by its orientations.
+fn line(prepared: &Prepared, usable: &[usize], left: &[i64], width: i64) -> i64 {
+    let area = |&shape: &usize| {
+        let at = prepared.shapes[shape].item;
+        let item = &prepared.items[at];
+        item.area * i128::from(left[at]) / i128::from(number::from_size(item.shapes.len()))
+    };
+    i64::try_from(usable.iter().map(area).sum::<i128>() / i128::from(width)).unwrap_or(i64::MAX)
+}
+
+/// A column of one piece.
+fn single(prepared: &Prepared, shape: usize) -> Stack {
+    Stack { width: prepared.shapes[shape].across, piles: vec![Pile { shape, times: 1 }], times: 1 }
 }
 
 /// A row: its value, the length it takes, its columns.
 type Found = (i64, i64, Vec<Stack>);
 
-/// Keeps the row with more value for the length it takes.
-fn keep(best: &mut Option<Found>, value: i64, taken: i64, stacks: Vec<Stack>) {
+/// Keeps the row with more value for the length it takes, if it lies within the cloth that is free.
+fn keep(prepared: &Prepared, best: &mut Option<Found>, free: std::ops::Range<i64>, value: i64, stacks: Vec<Stack>) {
+    let end = stacks.iter().map(|stack| stack.end(prepared, free.start)).max().unwrap_or(free.start);
+    let taken = end - free.start;
     let is_better = best
         .as_ref()
         .is_none_or(|(old, length, _)| i128::from(value) * i128::from(*length) > i128::from(*old) * i128::from(taken));
-    if is_better {
+    if is_better && end <= free.end {
         *best = Some((value, taken, stacks));
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -5,6 +5,9 @@
 
 use crate::problem::{RectangleProblem, Starts, Stretch};
 
+/// Longer than all pieces in a line, and still far from overflow.
+pub(super) const ENDLESS: i64 = 1 << 61;
+
 /// A kind in one orientation.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Shape {
