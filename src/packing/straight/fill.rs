@@ -193,8 +193,8 @@ impl<'a> Filler<'a> {
             let shape = &prepared.shapes[pile.shape];
             apart(prepared.items[shape.item].starts, shape.along) - shape.along
         };
-        let widest = stack.piles.iter().map(|pile| prepared.shapes[pile.shape].across).max().unwrap_or(0);
-        let longest = stack.piles.iter().map(gap).max().unwrap_or(0);
+        let widest = stack.piles.iter().map(|pile| prepared.shapes[pile.shape].across).max().unwrap_or_default();
+        let longest = stack.piles.iter().map(gap).max().unwrap_or_default();
         // Long ones first.
         let mut free: Vec<usize> = (0..prepared.shapes.len())
             .filter(|&at| {
@@ -211,13 +211,12 @@ impl<'a> Filler<'a> {
         for pile in &stack.piles {
             left[prepared.shapes[pile.shape].item] -= pile.times;
         }
-        let last = stack.piles.iter().rposition(|pile| gap(pile) > 0).unwrap_or(0);
+        let last = stack.piles.iter().rposition(|pile| gap(pile) > 0).unwrap_or_default();
         let mut piles: Vec<Pile> = Vec::with_capacity(stack.piles.len());
         for (at, pile) in stack.piles.iter().enumerate() {
-            let mut plain = 0;
             // After the last there is no next mark to wait for.
             let gaps = pile.times - i64::from(at >= last);
-            for _ in 0..gaps.clamp(0, MOST_GAPS) {
+            for _ in 0..gaps.min(MOST_GAPS) {
                 let mut free_length = gap(pile);
                 let before = piles.len();
                 for &shape in &free {
@@ -225,15 +224,17 @@ impl<'a> Filler<'a> {
                     let times = (free_length / along).min(left[item]);
                     if times > 0 {
                         if before == piles.len() {
-                            piles.push(Pile { times: plain + 1, ..*pile });
-                            plain = 0;
+                            piles.push(Pile { times: 1, ..*pile });
                         }
                         piles.push(Pile { shape, times });
                         left[item] -= times;
                         free_length -= along * times;
                     }
                 }
-                plain += i64::from(before == piles.len());
+                // What does not fit now does not fit into the next gap either.
+                if before == piles.len() {
+                    break;
+                }
             }
             let laid: i64 = piles.iter().filter(|other| other.shape == pile.shape).map(|other| other.times).sum();
             if pile.times > laid {
@@ -305,3 +306,6 @@ fn take(prepared: &Prepared, stack: &Stack, left: &mut [i64], values: &[i64]) ->
 pub(super) fn overhang(prepared: &Prepared, along: i64) -> i64 {
     prepared.repeat.map_or(0, |every| next_multiple(along, every) - along)
 }
+
+#[cfg(test)]
+mod tests;
