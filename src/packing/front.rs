@@ -95,7 +95,7 @@ impl Front {
         let gain = item.value.saturating_mul(times);
         self.next.clear();
         let (mut old, mut new) = (0, 0);
-        let mut value = -1;
+        let mut value = i64::MIN;
         let top = self.capacity - more;
         loop {
             let shifted = self.choices.get(new).filter(|choice| choice.size <= top);
@@ -123,9 +123,7 @@ impl Front {
             if kept.value > value {
                 value = kept.value;
                 // Of two choices of one size the later is the better.
-                if self.next.last().is_some_and(|last| last.size == kept.size) {
-                    self.next.pop();
-                }
+                self.next.pop_if(|last| last.size == kept.size);
                 self.next.push(kept);
             }
         }
@@ -143,7 +141,7 @@ impl Front {
         self.next.push(self.choices[0]);
         let mut at = 1;
         while at < last {
-            let (first, second) = (self.choices[at], self.choices[(at + 1).min(last)]);
+            let (first, second) = (self.choices[at], self.choices[at + 1]);
             self.next.push(match self.thinning {
                 Thinning::Dropping => first,
                 Thinning::Promising => Choice { size: first.size, ..second },
@@ -192,6 +190,75 @@ mod tests {
             .map(|times| times * item.value + all(rest, size - times * item.size))
             .max()
             .unwrap_or(0)
+    }
+
+    fn filled(most: usize, thinning: Thinning, capacity: i64, items: &[(i64, i64, i64)]) -> Front {
+        let mut front = Front::new(most, thinning);
+        front.clear(capacity);
+        for (name, &(size, value, most)) in items.iter().enumerate() {
+            front.add(FrontItem { name, size, value, most });
+        }
+        front
+    }
+
+    fn told(front: &Front) -> Vec<(i64, i64)> {
+        front.choices.iter().map(|choice| (choice.size, choice.value)).collect()
+    }
+
+    #[test]
+    fn a_choice_stays_where_more_size_gives_more() {
+        let of = |items: &[(i64, i64, i64)]| told(&filled(99, Thinning::Dropping, 10, items));
+        assert_eq!(of(&[(3, 7, 2)]), [(0, 0), (3, 7), (6, 14)]);
+        assert_eq!(of(&[(3, 7, 9)]), [(0, 0), (3, 7), (6, 14), (9, 21)], "within 10");
+        assert_eq!(of(&[(5, 7, 9), (4, 7, 1)]), [(0, 0), (4, 7), (9, 14)], "5 for 7 is too much");
+        assert_eq!(of(&[(5, 7, 9), (5, 8, 1)]), [(0, 0), (5, 8), (10, 15)], "the better of one size");
+        assert_eq!(of(&[(5, 8, 1), (5, 7, 9)]), [(0, 0), (5, 8), (10, 15)]);
+        for nothing in [(0, 7, 2), (-1, 7, 2), (3, 0, 2), (3, -1, 2), (3, 7, 0), (11, 7, 2)] {
+            assert_eq!(of(&[nothing]), [(0, 0)], "{nothing:?}");
+        }
+        assert_eq!(of(&[(10, 1, 1)]), [(0, 0), (10, 1)]);
+    }
+
+    #[test]
+    fn what_is_looked_at_is_what_was_kept_and_what_was_made() {
+        // One kept and one made, then two kept and two made, at last one more of three: three kept, and two made
+        // within 10. Only what is better than all that is smaller is remembered: 3, 6, 9.
+        let front = filled(99, Thinning::Dropping, 10, &[(3, 7, 1)]);
+        assert_eq!((front.looked, front.nodes.len()), (1 + 1, 1));
+        let front = filled(99, Thinning::Dropping, 10, &[(3, 7, 2)]);
+        assert_eq!((front.looked, front.nodes.len()), (2 + 2 + 2, 2));
+        // Behind one for 7 at 4, a second for less at 5 is looked at and not remembered; both are, for 13 at 9.
+        let front = filled(99, Thinning::Dropping, 10, &[(4, 7, 1), (5, 6, 1)]);
+        assert_eq!((front.looked, front.nodes.len(), told(&front)), (2 + 4, 2, vec![(0, 0), (4, 7), (9, 13)]));
+        // Cleared, nothing is remembered, but what was looked at still counts.
+        let mut front = front;
+        front.clear(5);
+        assert_eq!((front.looked, front.nodes.len(), told(&front)), (6, 0, vec![(0, 0)]));
+    }
+
+    #[test]
+    fn a_list_that_is_too_long_is_halved_and_errs_to_its_side() {
+        // 0, 1, 2, 3 and 4 for 10 each: of five choices the first and the last stay, of the rest one of two.
+        let items = [(1, 10, 1), (2, 20, 1), (1, 10, 1)];
+        let of = |most, thinning| told(&filled(most, thinning, 10, &items));
+        assert_eq!(of(5, Thinning::Dropping), [(0, 0), (1, 10), (2, 20), (3, 30), (4, 40)]);
+        assert_eq!(of(4, Thinning::Dropping), [(0, 0), (1, 10), (3, 30), (4, 40)]);
+        assert_eq!(of(4, Thinning::Promising), [(0, 0), (1, 20), (3, 40), (4, 40)]);
+        assert_eq!(of(1, Thinning::Dropping), of(4, Thinning::Dropping), "never under four");
+        // An even list: the last but one pair is 3 and 4 themselves, with 5 behind them.
+        let items = [(1, 10, 1), (2, 20, 1), (2, 20, 1)];
+        let of = |thinning| told(&filled(5, thinning, 10, &items));
+        assert_eq!(of(Thinning::Dropping), [(0, 0), (1, 10), (3, 30), (5, 50)]);
+        assert_eq!(of(Thinning::Promising), [(0, 0), (1, 20), (3, 40), (5, 50)]);
+    }
+
+    #[test]
+    fn the_choice_within_a_size_is_the_last_that_is_no_larger() {
+        let front = filled(99, Thinning::Dropping, 10, &[(3, 7, 1), (5, 9, 1)]);
+        assert_eq!([0, 2, 3, 4, 5, 7, 8, 99].map(|size| front.within(size).value), [0, 0, 7, 7, 9, 9, 16, 16]);
+        let mut chosen = vec![(1, 4)];
+        front.add_chosen(front.last(), &mut chosen);
+        assert_eq!(chosen, [(1, 5), (0, 1)], "added to what was there");
     }
 
     #[test]

@@ -159,3 +159,6 @@ fn strong_of(prepared: &Prepared, steps: &mut Steps<'_>) -> (i64, Vec<i64>) {
     steps.take(found.steps);
     (found.bound, found.lasting)
 }
+
+#[cfg(test)]
+mod tests;

@@ -87,3 +87,6 @@ fn runs(prepared: &Prepared, stack: &Stack, mut at: i64) -> Option<(Vec<Run>, i6
     }
     Some((runs, at))
 }
+
+#[cfg(test)]
+mod tests;

@@ -47,8 +47,7 @@ fn build(prepared: &Prepared, shapes: &[usize]) -> Plan {
     let mut bands = Vec::new();
     for (stretch, length) in prepared.stretches.iter().enumerate() {
         let mut from = 0;
-        let mut open = shapes.to_vec();
-        let mut dead = 0;
+        let mut open = shapes;
         loop {
             let opener = open.iter().position(|&shape| {
                 let shape = &prepared.shapes[shape];
@@ -58,18 +57,14 @@ fn build(prepared: &Prepared, shapes: &[usize]) -> Plan {
                 }
             });
             let Some(opener) = opener else { break };
-            let mut band = row(prepared, stretch, &open[opener..], &mut left);
+            // What does not fit now does not fit further on either.
+            open = &open[opener..];
+            let mut band = row(prepared, stretch, open, &mut left);
             let times = times(prepared, &band, from, length.length, &left);
             band.each(prepared, |item, count| left[item] -= count * (times - 1));
             band.times = times;
             from = band.last_end(prepared, from);
             bands.push(band);
-            // Used-up kinds are skipped until they are half of the list.
-            dead += opener + 1;
-            if dead > open.len() / 2 {
-                open.retain(|&shape| left[prepared.shapes[shape].item] > 0);
-                dead = 0;
-            }
         }
     }
     Plan { bands, missing: left }
@@ -134,3 +129,6 @@ fn row(prepared: &Prepared, stretch: usize, shapes: &[usize], left: &mut [i64]) 
     }
     Band::new(prepared, stretch, stacks, 1)
 }
+
+#[cfg(test)]
+mod tests;

@@ -140,3 +140,6 @@ impl Plan {
         (missing, if prepared.is_endless() && last + 1 < ends.len() { 0 } else { number::from_size(last) }, end)
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -119,3 +119,6 @@ pub(super) fn apart(starts: Option<Starts>, along: i64) -> i64 {
 pub(super) fn next_multiple(size: i64, every: i64) -> i64 {
     if every <= 0 { size } else { size + (-size).rem_euclid(every) }
 }
+
+#[cfg(test)]
+mod tests;
