@@ -151,7 +151,7 @@ impl<'a> Filler<'a> {
             }
             let item = &prepared.items[shape.item];
             let most = left[shape.item];
-            if most > 0 && shape.along <= request.along && (for_edge || !item.at_edge) {
+            if shape.along <= request.along && (for_edge || !item.at_edge) {
                 let size = match item.starts {
                     None => shape.along,
                     Some(_) => {
@@ -166,8 +166,8 @@ impl<'a> Filler<'a> {
                 best = choice.value;
                 self.chosen.clear();
                 self.column_front.add_chosen(choice, &mut self.chosen);
-                let often = |&(shape, times): &(usize, i64)| left[prepared.shapes[shape].item] / times.max(1);
-                let most = self.chosen.iter().map(often).min().unwrap_or(0);
+                let often = |&(shape, times): &(usize, i64)| left[prepared.shapes[shape].item] / times;
+                let most = self.chosen.iter().map(often).min().unwrap_or_default();
                 self.offers.push(Offer { width: shape.across, choice, most });
             }
         }
@@ -177,12 +177,7 @@ impl<'a> Filler<'a> {
     fn combine(&mut self, free_width: i64) {
         self.row_front.clear(free_width);
         for (name, offer) in self.offers.iter().enumerate() {
-            self.row_front.add(FrontItem {
-                name,
-                size: offer.width,
-                value: offer.choice.value,
-                most: offer.most.max(1),
-            });
+            self.row_front.add(FrontItem { name, size: offer.width, value: offer.choice.value, most: offer.most });
         }
     }
 

@@ -236,7 +236,7 @@ impl RowSearch<'_, '_, '_> {
         let mut area = 0i128;
         band.each(self.prepared, |item, count| area += self.prepared.items[item].area * i128::from(count));
         let all = i128::from(band.along) * i128::from(self.prepared.stretches[band.stretch].width);
-        1000 - area.saturating_mul(1000) / all.max(1)
+        1000 - area.saturating_mul(1000) / all
     }
 
     /// Raises the values of pieces in wasteful rows and lowers those in full rows.
@@ -254,7 +254,7 @@ impl RowSearch<'_, '_, '_> {
             if times > 0 {
                 let paid = i128::from(plain) * (sum / times) / 1000;
                 let mixed = (i128::from(*value) * 2 + paid) / 3;
-                *value = i64::try_from(mixed).unwrap_or(i64::MAX).max(1);
+                *value = i64::try_from(mixed).unwrap_or(i64::MAX);
             }
         }
     }
@@ -307,7 +307,7 @@ impl RowSearch<'_, '_, '_> {
         let (longest, longest_shape) = longest(prepared, &usable)?;
         let mut best: Option<Found> = None;
         let is_limited = prepared.stretches[stretch].length.is_some();
-        let rest = line(prepared, &usable, left, width).min(free_length);
+        let rest = line(prepared, &usable, left, width);
         for attempt in 0..options.tries.max(1) {
             let (mut opener, mut along) = (longest_shape, longest);
             if attempt > 0 || is_limited {

@@ -135,7 +135,7 @@ impl Plan {
         let missing =
             self.missing.iter().zip(&prepared.items).map(|(&count, item)| i128::from(count) * item.area).sum::<i128>();
         let ends = self.ends(prepared);
-        let last = ends.iter().rposition(|&end| end > 0).unwrap_or(0);
+        let last = ends.iter().rposition(|&end| end > 0).unwrap_or_default();
         let end = ends.get(last).copied().unwrap_or(0);
         (missing, if prepared.is_endless() && last + 1 < ends.len() { 0 } else { number::from_size(last) }, end)
     }
