@@ -97,4 +97,25 @@ mod tests {
         stop.store(true, Ordering::Relaxed);
         assert!(!steps.take(0) && steps.is_stopped() && steps.left() == 10);
     }
+
+    #[test]
+    fn what_is_split_off_is_taken_and_no_more_than_there_is() {
+        let stop = AtomicBool::new(false);
+        let mut steps = Steps::new(10, Watch::silent(&stop));
+        assert_eq!((steps.apart(7).left(), steps.left()), (7, 3));
+        assert_eq!((steps.apart(7).left(), steps.left()), (3, 0));
+        assert!(!steps.take(0));
+        let mut steps = Steps::new(10, Watch::silent(&stop));
+        assert!(!steps.take(11) && steps.left() == 0, "more than there are are all");
+    }
+
+    #[test]
+    fn progress_is_told() {
+        let stop = AtomicBool::new(false);
+        let told = std::sync::Mutex::new(Vec::new());
+        let progress = |progress: Progress| told.lock().expect("one thread").push(progress);
+        let steps = Steps::new(10, Watch { stop: &stop, progress: &progress });
+        steps.report(Progress { best: 7, bound: 5 });
+        assert_eq!(*told.lock().expect("one thread"), [Progress { best: 7, bound: 5 }]);
+    }
 }

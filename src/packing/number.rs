@@ -7,7 +7,7 @@
     reason = "each function says what happens at its limits"
 )]
 
-const LARGEST_EXACT: f64 = 9_007_199_254_740_992.0;
+const LARGEST_EXACT: f64 = (1_u64 << 53) as f64;
 
 /// A whole number as a float; exact up to 2^53, the nearest beyond.
 pub(crate) fn from_whole(whole: i64) -> f64 {
@@ -65,13 +65,21 @@ mod tests {
         assert_eq!(nearest_whole(-2.5), Some(-3));
         assert_eq!(nearest_whole(f64::NAN), None);
         assert_eq!(nearest_whole(1e300), None);
-        assert_eq!(nearest_whole(LARGEST_EXACT), Some(9_007_199_254_740_992));
+        assert_eq!(nearest_whole(9_007_199_254_740_992.0), Some(9_007_199_254_740_992));
+        assert_eq!(nearest_whole(-9_007_199_254_740_992.0), Some(-9_007_199_254_740_992));
+        assert_eq!([nearest_whole(9_007_199_254_740_994.0), nearest_whole(-9_007_199_254_740_994.0)], [None, None]);
     }
 
     #[test]
     fn the_whole_part_is_never_negative() {
         let parts = [-3.0, -0.5, 0.0, 0.5, 0.999_999, 1.0, 31.999, f64::NAN].map(whole_part);
         assert_eq!(parts, [0, 0, 0, 0, 0, 1, 31, 0]);
+    }
+
+    #[test]
+    fn the_greatest_divisor_of_nothing_is_the_other() {
+        let of = [(12, 18), (18, 12), (7, 5), (0, 6), (6, 0), (0, 0), (6, 6)].map(|(one, other)| gcd(one, other));
+        assert_eq!(of, [6, 6, 1, 6, 6, 0, 6]);
     }
 
     #[test]

@@ -15,7 +15,8 @@ pub struct Starts {
 impl Starts {
     /// The first position at or after `from` where a piece may begin.
     pub(crate) fn next(self, from: i64) -> i64 {
-        if from <= self.first { self.first } else { from + (self.first - from).rem_euclid(self.every.max(1)) }
+        let from = from.max(self.first);
+        from + (self.first - from).rem_euclid(self.every.max(1))
     }
 
     /// Like [`Self::next`]; without a rule, `from` itself.
@@ -208,3 +209,38 @@ impl std::fmt::Display for Unsolved {
 }
 
 impl std::error::Error for Unsolved {}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_piece_begins_at_the_first_mark_or_whole_repeats_behind_it() {
+        let starts = Starts { first: 3, every: 5 };
+        let next = [-9, 2, 3, 4, 7, 8, 9, 103].map(|from| starts.next(from));
+        assert_eq!(next, [3, 3, 3, 8, 8, 8, 13, 103]);
+        let before = Starts { first: -7, every: 4 };
+        assert_eq!([-9, -7, 0, 1, 2].map(|from| before.next(from)), [-7, -7, 1, 1, 5]);
+        assert_eq!([3, 7].map(|from| Starts { first: 3, every: 0 }.next(from)), [3, 7], "never a division by nothing");
+        assert_eq!((Starts::next_of(Some(starts), 4), Starts::next_of(None, 4)), (8, 4));
+    }
+
+    #[test]
+    fn a_plain_piece_is_neither_turned_nor_bound_and_a_plain_problem_has_one_stretch() {
+        let rectangle = Rectangle::new(3, 4, 5);
+        assert_eq!((rectangle.along, rectangle.across, rectangle.count), (3, 4, 5));
+        assert!(!rectangle.quarter && !rectangle.at_edge && rectangle.starts.is_none());
+        let polygon = Polygon::new(vec![(0, 0), (3, 0), (0, 4)], 5);
+        assert!(!polygon.half && !polygon.quarter && !polygon.mirror && !polygon.at_edge && polygon.starts.is_none());
+        let problem = RectangleProblem::endless(7, vec![rectangle]);
+        assert_eq!((problem.stretches, problem.loss), (vec![Stretch { width: 7, length: None }], 0));
+        let problem = PolygonProblem::endless(7, vec![polygon]);
+        assert_eq!((problem.stretches, problem.gap), (vec![Stretch { width: 7, length: None }], 0));
+    }
+
+    #[test]
+    fn what_is_missing_is_counted_over_all_kinds() {
+        let missing = Unsolved::Missing { pieces: vec![(0, 3), (4, 2)], proved: false };
+        assert_eq!(missing.to_string(), "the stock is too short for 5 of the pieces");
+    }
+}

@@ -169,3 +169,29 @@ pub struct LengthSolution {
     /// Whether the solution is proved to be the cheapest.
     pub proved: bool,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_quarter_exchanges_the_sides_and_a_half_does_not() {
+        assert_eq!(Turn::ALL.map(Turn::is_sideways), [false, false, true, true]);
+    }
+
+    #[test]
+    fn the_pieces_of_rows_lie_one_by_one_in_cutting_order() {
+        let run = |item, from, times, apart| Run { item, turn: Turn::Quarter, from, times, apart };
+        let columns = vec![
+            Column { across: 3, width: 20, times: 2, runs: vec![run(5, 1, 2, 30)] },
+            Column { across: 50, width: 9, times: 1, runs: vec![run(6, 7, 1, 30)] },
+        ];
+        let row = Row { stretch: 4, from: 1000, along: 60, used: 59, times: 2, apart: 200, columns };
+        let rows = RowSolution { rows: vec![row], length: 0, unplaced: Vec::new(), bound: 0, proved: false };
+        let placed: Vec<_> = rows.placements().map(|one| (one.item, one.along, one.across)).collect();
+        let first = [(5, 1001, 3), (5, 1031, 3), (5, 1001, 23), (5, 1031, 23), (6, 1007, 50)];
+        let again = first.map(|(item, along, across)| (item, along + 200, across));
+        assert_eq!(placed, [first, again].concat());
+        assert!(rows.placements().all(|one| one.stretch == 4 && one.turn == Turn::Quarter && !one.mirrored));
+    }
+}

@@ -217,4 +217,53 @@ mod tests {
         // Turned they are 3 wide: four side by side in 12, each 5 long.
         assert_eq!(bounded(&[(0, 5, 3), (0, 3, 5)], &[30], 12), 38);
     }
+
+    /// The bound of kinds so wide that none lie side by side, with the steps taken of those allowed.
+    fn wide(kinds: usize, allowed: u64) -> BarBound {
+        let across = |item: usize| 1_000 + number::from_size(item);
+        let shapes: Vec<BarShape> = (0..kinds).map(|item| BarShape { item, across: across(item), along: 3 }).collect();
+        let counts = vec![2; kinds];
+        let proven = |values: &[i64], caps: &[i64]| proven_on_one(&shapes, &counts, values, caps[0]);
+        bound(BarProblem { shapes: &shapes, counts: &counts, widths: &[1_999] }, allowed, proven)
+    }
+
+    #[test]
+    fn a_hundred_and_sixty_choices_and_fields_of_the_program_take_a_step() {
+        // At first all values are equal. The first width is looked at with nothing beside, the others with nothing and
+        // with the first: 2 + 38 * 3 = 116, and the program has 39 * 39 = 1521 fields: ten steps, and one to begin.
+        assert_eq!((wide(39, 10).steps, wide(39, 11).steps, wide(39, 21).steps), (0, 11, 11));
+        // One width that lies twice: 2 + 4 choices, and again with the second prices; it lasts for 45.
+        let shapes = [BarShape { item: 0, across: 5, along: 3 }];
+        let proven = |values: &[i64], caps: &[i64]| proven_on_one(&shapes, &[30], values, caps[0]);
+        let problem = BarProblem { shapes: &shapes, counts: &[30], widths: &[12] };
+        let told = |found: BarBound| (found.bound, found.lasting, found.steps);
+        assert_eq!(told(bound(problem, 100, proven)), (45, vec![45], 2));
+        assert_eq!(told(bound(problem, 1, proven)), (45, vec![45], 1));
+    }
+
+    #[test]
+    fn a_hundred_and_fifty_widths_and_three_hundred_rows_are_tried() {
+        // None lie side by side: all in a line.
+        assert_eq!([wide(150, 0).bound, wide(151, 0).bound, wide(0, 0).bound], [150 * 2 * 3, 0, 0]);
+        let turning = |kinds: usize| {
+            let lying = (0..kinds).map(|item| BarShape { item, across: 6, along: 7 });
+            let shapes: Vec<BarShape> =
+                lying.chain((0..kinds).map(|item| BarShape { item, across: 7, along: 6 })).collect();
+            let counts = vec![1; kinds];
+            let proven = |values: &[i64], caps: &[i64]| proven_on_one(&shapes, &counts, values, caps[0]);
+            bound(BarProblem { shapes: &shapes, counts: &counts, widths: &[10] }, 2_000, proven).steps
+        };
+        // Two widths, and a row for each kind that turns: with 300 rows 562 steps at the least.
+        assert!(turning(298) > 562 && turning(299) == 0);
+    }
+
+    #[test]
+    fn turning_pieces_are_divided_between_their_sides() {
+        // Alone 5 wide and 3 long, two in 12 take 3; turned, four take 5. Sixteen beside ten of 7, each with one of 5
+        // beside it: 30, and six turned, which are one and a half times four, 5 each, beginning behind them.
+        assert_eq!(bounded(&[(0, 7, 3), (1, 5, 3), (1, 3, 5)], &[10, 16], 12), 38);
+        // Turned they are wider than half and never pay.
+        assert_eq!(bounded(&[(0, 4, 5), (0, 5, 4)], &[30], 12), 50);
+        assert_eq!(bounded(&[(0, 4, 5), (0, 5, 4), (1, 9, 2)], &[30, 7], 12), 64);
+    }
 }

@@ -2,6 +2,7 @@
 
 mod built;
 
+use std::sync::Mutex;
 use std::sync::atomic::AtomicBool;
 
 use super::*;
@@ -318,4 +319,50 @@ fn a_search_for_pieces_that_fit_nowhere_ends_with_its_steps() {
     let mut steps = Steps::new(2_000, Watch::silent(&stop));
     let plan = improve::improve(&prepared, level::best(&prepared), 0, Vec::new(), 1, &mut steps);
     assert_eq!((plan.bands.len(), steps.left()), (0, 0));
+}
+
+/// The answer, the best and the bound as they were told, and the steps taken.
+fn told(problem: &RectangleProblem, seed: u64, count: u64) -> (RowSolution, Vec<(i64, i64)>, u64) {
+    let stop = AtomicBool::new(false);
+    let told = Mutex::new(Vec::new());
+    let progress = |progress: Progress| told.lock().expect("one thread").push((progress.best, progress.bound));
+    let mut steps = Steps::new(count, Watch { stop: &stop, progress: &progress });
+    let answer = solve(problem, seed, &mut steps).expect("a sound problem");
+    let taken = count - steps.left();
+    (answer, told.into_inner().expect("one thread"), taken)
+}
+
+#[test]
+fn a_search_ends_where_its_plan_meets_its_bound_and_tells_how_it_came_there() {
+    // Two side by side: 6 by the greedy rule and by the area.
+    let (answer, progress, taken) = told(&endless(10, vec![rectangle(3, 5, 4)]), 1, 1_000);
+    assert_eq!((answer.length, answer.bound, answer.proved, progress, taken), (6, 6, true, vec![(6, 6)], 0));
+    // Two side by side, in rows 5 and 3: 8. One beside the two others: 7. In halves they are 6.
+    let three = endless(10, [3, 4, 5].map(|along| rectangle(along, 4, 1)).to_vec());
+    let (answer, progress, _) = told(&three, 1, 1_000);
+    assert_eq!((answer.length, answer.bound, answer.proved), (7, 7, true));
+    assert_eq!(progress, [(8, 6), (7, 7)]);
+    // Six side by side, which only prices prove: twelve rows. Too many sets for so few steps.
+    let (answer, progress, taken) = told(&endless(60, vec![rectangle(1, 9, 72)]), 1, 300);
+    assert_eq!((answer.length, answer.bound, answer.proved), (12, 12, true));
+    assert_eq!(progress, [(12, 11)]);
+    assert!(taken > 0);
+}
+
+#[test]
+fn a_plan_is_the_best_only_with_every_piece_on_endless_cloth_within_the_bound() {
+    for (length, missing, bound, met) in [
+        (None, [0, 0], 6, true),
+        (None, [0, 0], 7, true),
+        (None, [0, 0], 5, false),
+        (None, [0, 1], 6, false),
+        (Some(99), [0, 0], 6, false),
+    ] {
+        let stretches = vec![Stretch { width: 10, length }];
+        let rectangles = vec![rectangle(3, 5, 4), rectangle(9, 9, 1)];
+        let prepared = Prepared::new(&RectangleProblem { stretches, rectangles, loss: 0 });
+        let four = level::best(&Prepared::new(&endless(10, vec![rectangle(3, 5, 4)])));
+        let plan = Plan { bands: four.bands, missing: missing.to_vec() };
+        assert_eq!(is_met(&prepared, &plan, bound), met, "{length:?} {missing:?} {bound}");
+    }
 }

@@ -262,3 +262,17 @@ fn two_sheets_with_marks_are_found_again_on_a_remnant_and_a_roll() {
         &[(3, 6, 300), (5, 1, 300), (10, 0, 300), (13, 2, 300), (21, 1, 300), (15, 2, 3_000), (29, 3, 3_000)],
     );
 }
+
+#[test]
+fn what_is_found_on_the_way_is_told_with_the_bound_that_the_sheet_meets() {
+    for (sheet, seed) in [(12, 9), (13, 4), (19, 0), (20, 3)] {
+        let mut rectangles = Vec::new();
+        let length = cut_up(&mut fastrand::Rng::with_seed(sheet), PLAIN, 40, &mut rectangles);
+        let (answer, progress, _) = told(&endless(40, rectangles), seed, 10_000);
+        assert_eq!((answer.length, answer.bound, answer.proved), (length, length, true));
+        // First by the greedy rule, again with the strong bound, then ever shorter.
+        assert!(progress.len() > 2 && progress[0] == progress[1] && progress[1..].is_sorted_by(|one, next| one > next));
+        assert!(progress.iter().all(|&(_, bound)| bound == length));
+        assert_eq!(progress.last(), Some(&(length, length)));
+    }
+}
