@@ -135,7 +135,7 @@ impl<'a> Program<'a> {
     /// call for.
     fn turn(&mut self, proven: impl Fn(&[i64], &[i64]) -> i64) -> (i64, bool) {
         let prices = self.basis.price.clone();
-        let whole = |price: f64| number::nearest_whole(price.max(0.0) * number::from_whole(UNIT)).unwrap_or(0);
+        let whole = |price: f64| number::nearest_whole(price.max(0.0) * number::from_whole(UNIT)).unwrap_or_default();
         let values: Vec<i64> = prices[..self.widths.len()].iter().map(|&price| whole(price)).collect();
         let mut caps = Vec::with_capacity(self.problem.widths.len());
         for &width in self.problem.widths {
@@ -259,10 +259,10 @@ mod tests {
 
     #[test]
     fn turning_pieces_are_divided_between_their_sides() {
-        // Alone 5 wide and 3 long, two in 12 take 3; turned, four take 5. Sixteen beside ten of 7, each with one of 5
-        // beside it: 30, and six turned, which are one and a half times four, 5 each, beginning behind them.
+        // Two lie side by side in 12, 3 long, and four turned, 5 long. Beside each of ten sevens lies one: 30. The six
+        // left take one and a half times 5 turned: 37.5.
         assert_eq!(bounded(&[(0, 7, 3), (1, 5, 3), (1, 3, 5)], &[10, 16], 12), 38);
-        // Turned they are wider than half and never pay.
+        // Three of 4 wide lie side by side, 5 long: 50. Two turned, 4 long, would be 60. Beside 9 none lies.
         assert_eq!(bounded(&[(0, 4, 5), (0, 5, 4)], &[30], 12), 50);
         assert_eq!(bounded(&[(0, 4, 5), (0, 5, 4), (1, 9, 2)], &[30, 7], 12), 64);
     }

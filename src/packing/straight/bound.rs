@@ -73,7 +73,7 @@ impl Lengths {
 
     /// Turns a bound on the sum of lengths into one on the length of the cloth.
     fn raised(&self, sum: i64) -> i64 {
-        let sum = if self.unit > 0 { next_multiple(sum, self.unit) } else { sum };
+        let sum = next_multiple(sum, self.unit);
         if sum <= 0 { 0 } else { (sum + self.lead).max(0) }
     }
 }

@@ -18,7 +18,7 @@ const MOST_SETS: usize = 1 << 16;
 const PAIRS_A_STEP: u64 = 30;
 
 /// A column or a row: where it ends, how wide it is, and what it was made from.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Default)]
 struct Made {
     end: i64,
     width: i64,
@@ -47,7 +47,7 @@ struct Fronts {
 }
 
 /// The best way to place a set.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, Default)]
 struct Best {
     stretch: usize,
     end: i64,
@@ -219,7 +219,7 @@ impl SetSearch<'_> {
         let full = self.sets.digits.len() - 1;
         let fresh = self.fronts(0, full)?;
         let mut best: Vec<Option<Best>> = vec![None; full + 1];
-        best[0] = Some(Best { stretch: 0, end: 0, before: 0, from: 0, row: 0 });
+        best[0] = Some(Best::default());
         // On one endless stretch without marks the order of rows does not matter: each takes the first piece left.
         let is_free = self.prepared.stretches.len() == 1 && self.prepared.is_endless() && !self.prepared.is_marked;
         for set in 0..full {
@@ -263,14 +263,14 @@ impl SetSearch<'_> {
             // Later rows are narrower: the first that is narrow enough ends the earliest.
             let row = rows.rows[part].iter().position(|row| row.width <= width)?;
             let end = rows.rows[part][row].end + if here.is_none() { from } else { 0 };
-            (end <= self.limits[stretch]).then_some(Best { stretch, end, before: 0, from, row })
+            (end <= self.limits[stretch]).then_some(Best { stretch, end, from, row, ..Best::default() })
         })
     }
 
     /// All columns and rows for parts of the set `whole` that may begin at `from`.
     fn fronts(&mut self, from: i64, whole: usize) -> Option<Fronts> {
         let count = self.sets.digits.len();
-        let start = Made { end: from, width: 0, last: 0, column: 0, rest: 0 };
+        let start = Made { end: from, ..Made::default() };
         let mut fronts = Fronts { columns: vec![Vec::new(); count], rows: vec![Vec::new(); count] };
         fronts.columns[0].push(start);
         fronts.rows[0].push(start);
@@ -302,7 +302,7 @@ impl SetSearch<'_> {
                     let end = Starts::next_of(item.starts, column.end) + shape.along;
                     let width_now = column.width.max(shape.across);
                     if end <= limit && width_now <= width {
-                        made.push(Made { end, width: width_now, last, column: 0, rest });
+                        made.push(Made { end, width: width_now, last, rest, ..Made::default() });
                     }
                 }
             }

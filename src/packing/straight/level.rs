@@ -74,7 +74,7 @@ fn build(prepared: &Prepared, shapes: &[usize]) -> Plan {
 pub(super) fn times(prepared: &Prepared, band: &Band, from: i64, length: Option<i64>, left: &[i64]) -> i64 {
     let mut used = std::collections::BTreeMap::new();
     band.each(prepared, |item, count| *used.entry(item).or_insert(0i64) += count);
-    let more = used.iter().map(|(&item, &count)| left[item] / count.max(1)).min().unwrap_or(0);
+    let more = used.iter().map(|(&item, &count)| left[item] / count).min().unwrap_or_default();
     match length {
         None => more + 1,
         Some(length) if !band.is_marked => (1 + more).min((length - from) / band.along.max(1)).max(1),

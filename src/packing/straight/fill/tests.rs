@@ -161,6 +161,7 @@ fn pieces_without_marks_lie_before_the_next_mark() {
     assert_eq!(of(&[(0, 3)], [0, 0, 6, 9, 9]), [(0, 1), (3, 4), (0, 1), (3, 2), (0, 1)]);
     assert_eq!(of(&[(0, 3)], [0, 0, 0, 9, 9]), [(0, 3)], "too long and too wide ones not");
     assert_eq!(of(&[(0, 2), (1, 1)], [1, 0, 0, 9, 9]), [(0, 2), (1, 1)], "nor what lies in the column");
+    assert_eq!(of(&[(0, 2), (3, 2)], [9, 0, 2, 9, 9]), [(0, 1), (1, 1), (0, 1), (3, 2)], "nor before what has none");
     // Where another kind with marks follows, the way behind the last of the first is free, too: 4, and 3 behind that.
     let two = of(&[(0, 2), (7, 2)], [0, 9, 0, 0, 0]);
     assert_eq!(two, [(0, 1), (2, 1), (0, 1), (2, 1), (7, 1), (2, 1), (7, 1)]);

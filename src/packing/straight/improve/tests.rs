@@ -347,3 +347,22 @@ fn nothing_is_searched_without_steps_or_with_too_many_kinds() {
         assert!(plan.length(&prepared) <= 3 * count);
     }
 }
+
+#[test]
+fn a_row_before_a_mark_ends_with_the_cloth() {
+    // Of the first two kinds one ends at 4, the other from there at 7. With a short piece between them the other
+    // begins at its next mark and ends at 11, behind the end of the cloth.
+    let marked = |first, every, along, across, count| Rectangle {
+        starts: Some(Starts { first, every }),
+        ..Rectangle::new(along, across, count)
+    };
+    let kinds = vec![marked(0, 5, 4, 3, 1), marked(0, 4, 3, 4, 1), marked(9, 50, 1, 2, 9), Rectangle::new(1, 4, 1)];
+    let prepared = on_cloth(4, 10, kinds);
+    for seed in 0..400 {
+        let mut left = steps(20);
+        let options = RowOptions { tries: 1, longest_first: false, sparing: usize::MAX };
+        let mut search = search(&prepared, rows(&prepared, &[], prepared.counts()), seed, &mut left);
+        let band = search.row(0, 0, &mut prepared.counts(), &[12, 12, 2, 4], options).expect("all fit");
+        assert!(band.end(&prepared, 0) <= 10 && band.times == 1, "{seed} {band:?}");
+    }
+}

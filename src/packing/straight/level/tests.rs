@@ -76,6 +76,7 @@ fn first_row(width: i64, kinds: Vec<Rectangle>) -> (Vec<(usize, i64, i64)>, Vec<
     let shapes: Vec<usize> = cloth.items.iter().map(|item| item.shapes[0]).collect();
     let mut left = cloth.counts();
     let band = row(&cloth, 0, &shapes, &mut left);
+    assert_eq!(band.times, 1);
     (columns(&cloth, &band), left)
 }
 

@@ -95,3 +95,12 @@ fn a_plan_is_as_long_as_its_rows_on_the_last_stretch_without_the_last_loss() {
     assert_eq!(plan(vec![band(1, 0, 3)], [0, 0]).measure(&mixed), (0, 0, 24));
     assert_eq!(plan(vec![band(2, 0, 3)], [0, 0]).measure(&mixed), (0, 2, 24));
 }
+
+#[test]
+fn a_row_that_does_not_advance_by_whole_repeats_is_laid_one_by_one() {
+    // One of 5 at every fifth beside one of 7 without marks: to 7; from 10 to 15; to 22 and from 15 to 20; from 25 to 30.
+    let cloth = prepared(&[(20, None)], 0, vec![marked(0, 5, 5), Rectangle::new(7, 4, 9)]);
+    let columns = vec![stack(&cloth, &[(0, 1)], 1), stack(&cloth, &[(1, 1)], 1)];
+    let ends = [1, 2, 3, 4, 5].map(|times| Band::new(&cloth, 0, columns.clone(), times).last_end(&cloth, 0));
+    assert_eq!(ends, [7, 15, 22, 30, 37]);
+}

@@ -66,7 +66,7 @@ fn marks_and_the_edge_count_only_where_there_are_pieces() {
     assert_eq!(of(vec![marked(5, 2), marked(5, 1), marked(6, 0)]), (true, false, Some(5)));
     assert_eq!(of(vec![marked(5, 2), marked(6, 1)]), (true, false, None));
     assert!(prepared(&[(20, Some(3)), (20, None)], 0, vec![]).is_endless());
-    assert!(!prepared(&[(20, None), (20, Some(3))], 0, vec![]).is_endless());
+    assert!(!prepared(&[(20, None), (20, Some(3))], 0, vec![]).is_endless() && !prepared(&[], 0, vec![]).is_endless());
 }
 
 #[test]
