@@ -40,7 +40,7 @@ impl Lengths {
             None => plain.collect(),
         };
         let of_use = || along.iter().zip(&prepared.shapes).filter(|(_, shape)| is_used(shape.item));
-        let trim = of_use().map(|(along, shape)| along - shape.along).max().unwrap_or(0);
+        let trim = of_use().map(|(along, shape)| along - shape.along).max().unwrap_or_default();
         let start = Starts::next_of(first, 0);
         let limited = prepared.stretches.iter().filter_map(|stretch| stretch.length);
         let limited = limited.map(|length| (length + trim - start).max(0)).collect();
@@ -64,11 +64,8 @@ impl Lengths {
         let wanted: i128 = prepared.items.iter().map(least).fold(0, i128::saturating_add);
         let held = |(&length, &cap): (&i64, &i64)| i128::from(length) * i128::from(cap);
         let left = wanted - self.limited.iter().zip(limited).map(held).sum::<i128>();
-        if left <= 0 {
-            return 0;
-        }
         let cap = i128::from(cap);
-        self.raised(i64::try_from((left + cap - 1) / cap).unwrap_or(0))
+        self.raised(i64::try_from((left + cap - 1) / cap).unwrap_or_default())
     }
 
     /// Turns a bound on the sum of lengths into one on the length of the cloth.
@@ -110,7 +107,7 @@ fn plain_of(prepared: &Prepared) -> i64 {
     }
     let lengths = Lengths::new(prepared);
     let widths: Vec<i64> = prepared.stretches.iter().map(|stretch| stretch.width).collect();
-    let wide = widths.last().copied().unwrap_or(0);
+    let wide = widths.last().copied().unwrap_or_default();
     let across: Vec<i64> = prepared.shapes.iter().map(|shape| shape.across).collect();
     let mut best = lengths.proven(prepared, &across, &widths);
     for parts in 2..=6 {

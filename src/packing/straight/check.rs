@@ -90,8 +90,10 @@ mod tests {
 
     #[test]
     fn all_pieces_in_a_line_with_their_losses_and_marks_are_no_longer_than_ten_to_the_eighteenth() {
-        let of = |loss: i64, pieces: &[(i64, i64, Option<(i64, i64)>, i64)]| {
-            let piece = |&(along, across, starts, count): &(i64, i64, Option<(i64, i64)>, i64)| Rectangle {
+        // Along, across, the first mark and the distance of the marks, how many.
+        type Piece = (i64, i64, Option<(i64, i64)>, i64);
+        let of = |loss: i64, pieces: &[Piece]| {
+            let piece = |&(along, across, starts, count): &Piece| Rectangle {
                 starts: starts.map(|(first, every)| Starts { first, every }),
                 ..Rectangle::new(along, across, count)
             };
