@@ -26,7 +26,7 @@ pub(super) fn solution(prepared: &Prepared, plan: &Plan, bound: i64, proved: boo
             }
         }
     }
-    let length = ends.last().map_or(0, |end| (end - prepared.loss).max(0));
+    let length = (ends.last().copied().unwrap_or_default() - prepared.loss).max(0);
     let unplaced = prepared
         .items
         .iter()

@@ -59,7 +59,7 @@ impl Band {
         let is_at_edge =
             |stack: &Stack| stack.items(prepared).any(|item| prepared.items.get(item).is_some_and(|k| k.at_edge));
         stacks.sort_by_key(|stack| !is_at_edge(stack));
-        let along = stacks.iter().map(|stack| stack.end(prepared, 0)).max().unwrap_or(0);
+        let along = stacks.iter().map(|stack| stack.end(prepared, 0)).max().unwrap_or_default();
         let is_marked = prepared.is_marked
             && stacks
                 .iter()
@@ -127,7 +127,7 @@ impl Plan {
 
     /// The length used of the last stretch.
     pub(super) fn length(&self, prepared: &Prepared) -> i64 {
-        self.ends(prepared).last().map_or(0, |end| (end - prepared.loss).max(0))
+        (self.ends(prepared).last().copied().unwrap_or_default() - prepared.loss).max(0)
     }
 
     /// The rank of a plan, least first: the area left out, then the last stretch used, and how far.
