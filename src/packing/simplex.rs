@@ -189,7 +189,6 @@ impl Basis {
 
     fn expand(&mut self, columns: &Columns, column: usize) {
         let rows = self.rows;
-        self.alpha.fill(0.0);
         let entries: Vec<(usize, f64)> = columns.entries(column).collect();
         for position in 0..rows {
             let line = &self.inverse[position * rows..(position + 1) * rows];
@@ -296,9 +295,7 @@ impl Basis {
 
     /// Brings a column into the basis; `false` if nothing limits it.
     pub(crate) fn enter(&mut self, columns: &Columns, column: usize) -> bool {
-        if self.position_of.len() < columns.len() {
-            self.position_of.resize(columns.len(), NOWHERE);
-        }
+        self.position_of.resize(columns.len(), NOWHERE);
         self.expand(columns, column);
         let is_updated = self.upkeep == Upkeep::Updated;
         let (pivot, same) = if is_updated { (PIVOT, TINY) } else { (TINY, SAME) };
@@ -307,9 +304,9 @@ impl Basis {
             let alpha = self.alpha[position];
             if alpha > pivot {
                 let ratio = self.level[position].max(0.0) / alpha;
-                let is_near = |least: f64| ratio < least + same || (!is_updated && ratio <= least + same);
-                let better = best
-                    .is_none_or(|(other, least)| ratio < least - same || (is_near(least) && alpha > self.alpha[other]));
+                let better = best.is_none_or(|(other, least)| {
+                    ratio < least - same || (ratio <= least + same && alpha > self.alpha[other])
+                });
                 if better {
                     let least = best.map_or(ratio, |(_, least)| least.min(ratio));
                     best = Some((position, if is_updated { least } else { ratio }));
@@ -346,9 +343,7 @@ impl Basis {
     /// Brings negative levels back to zero, with reduced costs kept from turning negative (dual simplex); `false` if
     /// that fails within `most` pivots.
     pub(crate) fn repair(&mut self, columns: &Columns, usable: impl Fn(usize) -> bool, most: usize) -> bool {
-        if self.position_of.len() < columns.len() {
-            self.position_of.resize(columns.len(), NOWHERE);
-        }
+        self.position_of.resize(columns.len(), NOWHERE);
         for _ in 0..most {
             let lowest = (0..self.rows).min_by(|&left, &right| self.level[left].total_cmp(&self.level[right]));
             let Some(position) = lowest.filter(|&position| self.level[position] < -TINY) else { return true };
@@ -373,12 +368,11 @@ impl Basis {
             self.work += u64::try_from(columns.row.len() / 500).unwrap_or(0) + 1;
             let Some((_, _, column)) = best else { return false };
             self.expand(columns, column);
-            if self.alpha[position].abs() < PIVOT / 10.0 {
-                self.renew(columns);
-                continue;
-            }
             self.pivot(columns, column, position);
         }
         false
     }
 }
+
+#[cfg(test)]
+mod tests;

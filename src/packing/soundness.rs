@@ -288,7 +288,7 @@ pub(crate) fn lengths(problem: &LengthProblem, solution: &LengthSolution) -> Che
         rule(rest >= 0, "too much on one length")?;
         *taken.get_mut(pattern.stock).ok_or("a stock length that there is not")? += i128::from(pattern.times);
         let credit = match stock.rest {
-            Some(kept) if rest > 0 && rest >= i128::from(kept.least) => {
+            Some(kept) if rest >= i128::from(kept.least) => {
                 i128::from(kept.value.min(stock.cost.checked_div(stock.length).unwrap_or(0))) * rest
             }
             _ => 0,
@@ -304,3 +304,6 @@ pub(crate) fn lengths(problem: &LengthProblem, solution: &LengthSolution) -> Che
     let is_bound = solution.bound <= solution.cost && solution.proved == (solution.bound == solution.cost);
     rule(is_bound, "a wrong bound")
 }
+
+#[cfg(test)]
+mod tests;

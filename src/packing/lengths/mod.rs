@@ -25,8 +25,6 @@ mod ceiling;
 mod construct;
 mod dive;
 mod exhaust;
-#[cfg(test)]
-mod families;
 mod finish;
 mod knapsack;
 mod model;

@@ -1,13 +1,15 @@
 //! The solver against trying everything, hostile problems, and itself.
 
+mod families;
+
 use std::sync::atomic::AtomicBool;
 
-use super::families::Family;
 use super::solve;
 use crate::effort::{Steps, Watch};
 use crate::problem::{KeptRest, LengthProblem, PieceLength, StockLength, Unsolved};
 use crate::solution::LengthSolution;
 use crate::soundness;
+use families::Family;
 
 fn solved(problem: &LengthProblem, steps: u64) -> Result<LengthSolution, Unsolved> {
     let stop = AtomicBool::new(false);
