@@ -1,6 +1,10 @@
 //! The solver against trying everything, hostile problems, and itself.
 
+mod ceiling;
+mod construct;
 mod families;
+mod finish;
+mod model;
 
 use std::sync::atomic::AtomicBool;
 
