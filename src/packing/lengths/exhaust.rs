@@ -249,3 +249,6 @@ struct Task {
     slope: i128,
     slack: i128,
 }
+
+#[cfg(test)]
+mod tests;

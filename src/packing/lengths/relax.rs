@@ -341,3 +341,6 @@ impl<'m> Relaxation<'m> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

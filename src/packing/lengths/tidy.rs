@@ -76,7 +76,7 @@ fn combined(model: &Model, plan: &[Load], chosen: &[usize]) -> Option<Vec<Load>>
             continue;
         }
         let made = cuts.into_iter().zip(sharing.times).map(|(cuts, times)| Load { stock, cuts, times });
-        let made: Vec<Load> = made.filter(|load| load.times > 0 && !load.cuts.is_empty()).collect();
+        let made: Vec<Load> = made.filter(|load| !load.cuts.is_empty()).collect();
         let after: i64 =
             made.iter().filter_map(|load| Some(model.cost(stock, model.used(&load.cuts))? * load.times)).sum();
         if after <= before {
@@ -138,32 +138,4 @@ impl Sharing<'_> {
 }
 
 #[cfg(test)]
-mod tests {
-    use std::sync::atomic::AtomicBool;
-
-    use super::*;
-    use crate::effort::Watch;
-    use crate::problem::{LengthProblem, PieceLength, StockLength};
-
-    #[test]
-    fn patterns_are_combined_where_the_pieces_allow() {
-        let stock = vec![StockLength { length: 100, cost: 1, most: None, rest: None }];
-        let pieces = vec![PieceLength { length: 30, count: 6 }, PieceLength { length: 20, count: 6 }];
-        let model = Model::new(&LengthProblem { stock, pieces }).unwrap();
-        let load = |cuts: &[(usize, i64)], times| Load { stock: 0, cuts: cuts.to_vec(), times };
-        let plan = [load(&[(0, 2), (1, 2)], 1), load(&[(0, 3)], 1), load(&[(0, 1), (1, 3)], 1), load(&[(1, 1)], 1)];
-        let stop = AtomicBool::new(false);
-        let tidied = tidy(&model, &plan, 1000, &mut Steps::new(1000, Watch::silent(&stop)));
-        assert!(model.total(&tidied) <= model.total(&plan));
-        assert!(tidied.len() < plan.len());
-        let cut = |item: usize| -> i64 {
-            tidied
-                .iter()
-                .flat_map(|load| load.cuts.iter().map(move |cut| (cut, load.times)))
-                .filter(|(cut, _)| cut.0 == item)
-                .map(|(cut, times)| cut.1 * times)
-                .sum()
-        };
-        assert_eq!((cut(0), cut(1)), (6, 6));
-    }
-}
+mod tests;
