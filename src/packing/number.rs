@@ -46,6 +46,11 @@ pub(crate) fn from_size(size: usize) -> i64 {
     i64::try_from(size).unwrap_or(i64::MAX)
 }
 
+/// A count as steps of work.
+pub(crate) fn from_work(count: usize) -> u64 {
+    u64::try_from(count).unwrap_or(u64::MAX)
+}
+
 /// The greatest common divisor of two numbers that are not negative; 0 only for two zeros.
 pub(crate) fn gcd(one: i64, other: i64) -> i64 {
     let (mut left, mut right) = (one, other);

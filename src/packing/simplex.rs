@@ -4,6 +4,8 @@
 //! Method: G. B. Dantzig, revised simplex with explicit inverse, as in every textbook of linear programming.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
+use crate::number;
+
 /// Values below this count as zero, in a basis that is updated.
 const TINY: f64 = 1e-9;
 /// The smallest pivot, in a basis that is updated.
@@ -156,7 +158,7 @@ impl Basis {
             self.level[position] = line.iter().zip(&self.rhs).map(|(entry, rhs)| entry * rhs).sum();
         }
         self.value_rows(columns);
-        self.work += u64::try_from(rows * rows / 500).unwrap_or(0) + 1;
+        self.work += number::from_work(rows * rows / 500) + 1;
     }
 
     /// Computes prices from the inverse.
@@ -194,7 +196,7 @@ impl Basis {
             let line = &self.inverse[position * rows..(position + 1) * rows];
             self.alpha[position] = entries.iter().map(|&(row, value)| value * line[row]).sum();
         }
-        self.work += u64::try_from(rows * entries.len() / 700).unwrap_or(0);
+        self.work += number::from_work(rows * entries.len() / 700);
     }
 
     fn pivot(&mut self, columns: &Columns, column: usize, position: usize) {
@@ -230,7 +232,7 @@ impl Basis {
         self.position_of[self.basic[position]] = NOWHERE;
         self.basic[position] = column;
         self.position_of[column] = position;
-        self.work += u64::try_from(touched * rows / 2000).unwrap_or(0) + 1;
+        self.work += number::from_work(touched * rows / 2000) + 1;
         if !is_updated {
             return self.value_rows(columns);
         }
@@ -289,7 +291,7 @@ impl Basis {
             }
         }
         self.inverse = inverse;
-        self.work += u64::try_from(touched * rows / 2000).unwrap_or(0);
+        self.work += number::from_work(touched * rows / 2000);
         self.value(columns);
     }
 
@@ -331,7 +333,7 @@ impl Basis {
                     }
                 }
             }
-            self.work += u64::try_from(columns.row.len() / 700).unwrap_or(0) + 1;
+            self.work += number::from_work(columns.row.len() / 700) + 1;
             if best.1 == NOWHERE || !self.enter(columns, best.1) {
                 break;
             }
@@ -365,7 +367,7 @@ impl Basis {
                     }
                 }
             }
-            self.work += u64::try_from(columns.row.len() / 500).unwrap_or(0) + 1;
+            self.work += number::from_work(columns.row.len() / 500) + 1;
             let Some((_, _, column)) = best else { return false };
             self.expand(columns, column);
             self.pivot(columns, column, position);

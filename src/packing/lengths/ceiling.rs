@@ -33,7 +33,7 @@ impl Ceiling {
             let target = &mut before[width * at..];
             let source = &after[..width];
             let length = lengths[at] / self.step;
-            let mut left = counts[at].min(capacity / lengths[at].max(1));
+            let mut left = counts[at].min(capacity / lengths[at]);
             if values[at] <= 0 || left <= 0 {
                 target.copy_from_slice(source);
                 continue;
@@ -43,7 +43,7 @@ impl Ceiling {
             // Copies by doubling, 1, 2, 4 …, and the remainder make up every number of them.
             while left > 0 {
                 let now = copies.min(left);
-                let shift = number::count(now * length).unwrap_or(width).min(width);
+                let shift = number::count(now * length).unwrap_or(width);
                 let gain = number::from_whole(now * values[at]);
                 if first {
                     with_piece(source, target, shift, gain);
@@ -54,7 +54,7 @@ impl Ceiling {
                 first = false;
                 left -= now;
                 copies *= 2;
-                work += u64::try_from(width / 1000).unwrap_or(0) + 1;
+                work += number::from_work(width / 1000) + 1;
             }
         }
         work

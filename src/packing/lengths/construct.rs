@@ -37,15 +37,16 @@ impl Open {
         self.counts.iter().all(|&count| count == 0)
     }
 
+    /// How many pieces of an item are open.
+    pub(super) fn count(&self, item: usize) -> i64 {
+        self.counts.get(item).copied().unwrap_or(0)
+    }
+
     /// How many lengths may be cut like this.
     pub(super) fn times(&self, stock: usize, cuts: &[(usize, i64)]) -> i64 {
         let available = self.most.get(stock).copied().flatten().unwrap_or(i64::MAX);
         let pieces = cuts.iter().filter(|cut| cut.1 > 0);
-        pieces
-            .map(|&(item, count)| self.counts.get(item).copied().unwrap_or(0) / count)
-            .min()
-            .unwrap_or(0)
-            .min(available)
+        pieces.map(|&(item, count)| self.count(item) / count).min().unwrap_or(0).min(available)
     }
 
     /// Takes the pieces and lengths of a load away; a negative count gives them back.
@@ -95,36 +96,31 @@ pub(super) fn construct(model: &Model, open: &mut Open, filling: Filling) -> Opt
         }
         let Offer { stock, cuts, .. } = best?;
         let times = open.times(stock, &cuts);
-        if times <= 0 {
-            return None;
-        }
         open.take(stock, &cuts, times);
-        if cuts.iter().any(|&(item, _)| !is_open(open, item)) {
-            alive.retain(|&item| is_open(open, item));
-        }
+        alive.retain(|&item| is_open(open, item));
         plan.push(Load { stock, cuts, times });
     }
     Some(plan)
 }
 
 fn is_open(open: &Open, item: usize) -> bool {
-    open.counts.get(item).is_some_and(|&count| count > 0)
+    open.count(item) > 0
 }
 
 fn is_used_up(open: &Open, stock: usize) -> bool {
     open.most.get(stock).copied().flatten().is_some_and(|most| most <= 0)
 }
 
-/// Fills `capacity` with pieces of `alive`, always taking the longest of them.
+/// Fills `capacity` with pieces of `alive`, all of them open, always taking the longest.
 fn fill(model: &Model, open: &Open, alive: &[usize], capacity: i64, filling: Filling) -> Vec<(usize, i64)> {
     let longest = greedy(model, open, alive, capacity);
     let gap = capacity - model.used(&longest);
-    if filling == Filling::Longest || gap == 0 || alive.len() > 1000 {
+    if filling == Filling::Longest || alive.len() > 1000 {
         return longest;
     }
     let mut search = Fill { model, open, alive, nodes: 4000, gap, cuts: Vec::new(), best: longest };
     let Some(&first) = alive.first() else { return Vec::new() };
-    let most = open.counts.get(first).copied().unwrap_or(0).min(capacity / model.length(first).max(1));
+    let most = open.count(first).min(capacity / model.length(first));
     for count in (1..=most).rev() {
         search.cuts = vec![(first, count)];
         search.deepen(1, capacity - count * model.length(first));
@@ -136,15 +132,13 @@ fn greedy(model: &Model, open: &Open, alive: &[usize], capacity: i64) -> Vec<(us
     let mut cuts = Vec::new();
     let mut left = capacity;
     let mut from = 0;
-    while let Some(rest) = alive.get(from..).filter(|rest| !rest.is_empty()) {
+    while let Some(rest) = alive.get(from..) {
         // Items are sorted by falling length: binary search finds the first that fits.
         let skip = rest.partition_point(|&item| model.length(item) > left);
         let Some(&item) = rest.get(skip) else { break };
-        let count = open.counts.get(item).copied().unwrap_or(0).min(left / model.length(item).max(1));
-        if count > 0 {
-            cuts.push((item, count));
-            left -= count * model.length(item);
-        }
+        let count = open.count(item).min(left / model.length(item));
+        cuts.push((item, count));
+        left -= count * model.length(item);
         from += skip + 1;
     }
     cuts
@@ -168,12 +162,12 @@ impl Fill<'_> {
         }
         let mut at = from;
         while self.gap > 0 && self.nodes > 0 {
-            let Some(rest) = self.alive.get(at..).filter(|rest| !rest.is_empty()) else { return };
+            let Some(rest) = self.alive.get(at..) else { return };
             let skip = rest.partition_point(|&item| self.model.length(item) > left);
             let Some(&item) = rest.get(skip) else { return };
             self.nodes -= 1;
-            let length = self.model.length(item).max(1);
-            let most = self.open.counts.get(item).copied().unwrap_or(0).min(left / length);
+            let length = self.model.length(item);
+            let most = self.open.count(item).min(left / length);
             for count in (1..=most).rev() {
                 self.cuts.push((item, count));
                 self.deepen(at + skip + 1, left - count * length);

@@ -119,7 +119,7 @@ impl Dive<'_, '_> {
     fn finish(&self, fixed: &[Load], spent: i64, steps: &mut Steps<'_>) -> Option<Vec<Load>> {
         let model = self.relaxation.model;
         for filling in [Filling::Longest, Filling::Fullest] {
-            steps.take(2 + u64::try_from(self.open.counts.len() / 50).unwrap_or(0));
+            steps.take(2 + number::from_work(self.open.counts.len() / 50));
             let mut open = self.open.clone();
             if let Some(rest) = construct(model, &mut open, filling)
                 && spent + model.total(&rest) < self.limit
@@ -217,3 +217,6 @@ impl Dive<'_, '_> {
         relaxed
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -191,9 +191,9 @@ impl Exhaust<'_, '_, '_> {
         choices: &mut Vec<Choice>,
     ) {
         self.step(1);
-        let Some(item) = (from..self.open.counts.len()).find(|&item| {
-            self.open.counts.get(item).is_some_and(|&count| count > 0) && self.model.length(item) <= capacity
-        }) else {
+        let Some(item) = (from..self.open.counts.len())
+            .find(|&item| self.open.count(item) > 0 && self.model.length(item) <= capacity)
+        else {
             if regret <= task.slack && !cuts.is_empty() && !self.is_wasteful(cuts, capacity) {
                 if choices.len() >= MOST_FILLINGS {
                     self.gave_up = true;
@@ -213,7 +213,7 @@ impl Exhaust<'_, '_, '_> {
             return;
         }
         let length = self.model.length(item);
-        let most = self.open.counts.get(item).copied().unwrap_or(0).min(capacity / length.max(1));
+        let most = self.open.count(item).min(capacity / length);
         let price = i128::from(self.prices.items.get(item).copied().unwrap_or(0));
         let least = i64::from(item == task.first);
         for count in (least..=most).rev() {
@@ -236,7 +236,7 @@ impl Exhaust<'_, '_, '_> {
         let fitting = (0..self.open.counts.len()).rev().take_while(|&item| self.model.length(item) <= capacity);
         let is_open = |item: usize| {
             let taken = cuts.iter().find(|cut| cut.0 == item).map_or(0, |cut| cut.1);
-            self.open.counts.get(item).is_some_and(|&count| count > taken)
+            self.open.count(item) > taken
         };
         self.is_plain && fitting.into_iter().any(is_open)
     }

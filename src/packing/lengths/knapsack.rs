@@ -224,7 +224,7 @@ impl Knapsack {
                 }
             }
         };
-        self.work += u64::try_from(visited / 100 + items / 50).unwrap_or(0);
+        self.work += number::from_work(visited / 100 + items / 50);
         let cuts = best.map_or_else(Vec::new, |taken| self.cuts(&taken));
         let whole = if items == 0 { 0.0 } else { most(0, capacity).ceil() };
         let bound =

@@ -166,8 +166,9 @@ impl Model {
         self.cost_unit = unit;
     }
 
+    /// The length of an item, at least one.
     pub(super) fn length(&self, item: usize) -> i64 {
-        self.lengths.get(item).copied().unwrap_or(0)
+        self.lengths.get(item).copied().unwrap_or(1)
     }
 
     pub(super) fn used(&self, cuts: &[(usize, i64)]) -> i64 {

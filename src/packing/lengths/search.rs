@@ -193,3 +193,6 @@ impl<'m> LengthSearch<'m> {
         })
     }
 }
+
+#[cfg(test)]
+mod tests;

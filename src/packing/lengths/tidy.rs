@@ -100,7 +100,7 @@ impl Sharing<'_> {
         let Some(&(item, count)) = self.pieces.get(at) else { return true };
         let [times, others] = self.times;
         let length = self.model.length(item);
-        let most = (count / times.max(1)).min(capacity[0] / length.max(1));
+        let most = (count / times.max(1)).min(capacity[0] / length);
         for here in (0..=most).rev() {
             if self.tries == 0 {
                 return false;
@@ -114,7 +114,7 @@ impl Sharing<'_> {
             } else {
                 continue;
             };
-            if there > capacity[1] / length.max(1) {
+            if there > capacity[1] / length {
                 continue;
             }
             if here > 0 {

@@ -176,3 +176,6 @@ impl Tree<'_, '_> {
         best.map(|(_, stock, below)| (stock, below))
     }
 }
+
+#[cfg(test)]
+mod tests;

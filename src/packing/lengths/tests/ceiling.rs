@@ -65,6 +65,9 @@ fn work_is_a_row_for_each_number_of_copies() {
         assert_eq!(ceiling.build(&[length], &[count], &[value], 4999, 10_000), work, "{length} {count} {value}");
         assert_eq!(ceiling.step, 1);
     }
+    // Whatever the size, there is one entry at least: two with that of nothing.
+    let mut ceiling = Ceiling::default();
+    assert_eq!((ceiling.build(&[7], &[1], &[3], 4999, 1), ceiling.step), (1, 5000));
     // With three hundred entries in place of 5000, steps of 17: 295 entries.
     let mut ceiling = Ceiling::default();
     assert_eq!((ceiling.build(&[7], &[1], &[3], 4999, 600), ceiling.step), (1, 17));

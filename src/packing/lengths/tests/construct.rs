@@ -71,6 +71,18 @@ fn a_length_is_filled_as_full_as_its_longest_piece_allows() {
     // 51 + 33 + 13 = 97 leaves 3; 51 + 26 + 22 leaves 1, and no other leaves less: 51 + 22 + 13 + 13, 51 + 48.
     let plan = of(&[(51, 1), (33, 1), (26, 1), (22, 1), (13, 1)]).unwrap();
     assert_eq!(plan[0], load(0, &[(0, 1), (2, 1), (3, 1)], 1));
+    // 51 + 26 + 22 = 99 is not given up for 51 + 25 + 22 = 98.
+    let plan = of(&[(51, 1), (33, 1), (26, 1), (25, 1), (22, 1), (13, 1)]).unwrap();
+    assert_eq!(plan[0], load(0, &[(0, 1), (2, 1), (4, 1)], 1));
+    // It is for 51 + 25 + 24 = 100, though only one was left.
+    let plan = of(&[(51, 1), (33, 1), (26, 1), (25, 1), (24, 1), (22, 1), (13, 1)]).unwrap();
+    assert_eq!(plan[0], load(0, &[(0, 1), (3, 1), (4, 1)], 1));
+    // 60 + 16 + 14 is no fuller than 60 + 30.
+    let plan = of(&[(60, 1), (30, 1), (16, 1), (14, 1)]).unwrap();
+    assert_eq!(plan[0], load(0, &[(0, 1), (1, 1)], 1));
+    // Two of 45 fit, never three; 45 + 55 is longer than it may be: 45 + 31 + 24.
+    let plan = of(&[(45, 3), (31, 1), (24, 1)]).unwrap();
+    assert_eq!(plan, [load(0, &[(0, 1), (1, 1), (2, 1)], 1), load(0, &[(0, 2)], 1)]);
     // 44 + 2 × 28 for two lengths at once: four of 28, not two of 30.
     let plan = of(&[(44, 2), (30, 2), (28, 4)]).unwrap();
     assert_eq!(plan, [load(0, &[(0, 1), (2, 2)], 2), load(0, &[(1, 2)], 1)]);
@@ -93,8 +105,19 @@ fn the_kind_that_costs_least_for_what_it_yields_is_cut() {
     assert_eq!(constructed(&model, Filling::Longest), Some(vec![load(0, &[(0, 1)], 1), load(1, &[(1, 1)], 1)]));
 }
 
+/// All but the longest are multiples of four, it is one more than one: three of 4000 are always left, in a great many
+/// ways, and nobody looks at all of them.
+#[test]
+fn the_search_for_a_full_length_comes_to_an_end() {
+    let pieces: Vec<(i64, i64)> = std::iter::once((801, 1)).chain((0..60).map(|index| (400 - 4 * index, 1))).collect();
+    let plan = constructed(&Model::new(&plain(4000, &pieces)).unwrap(), Filling::Fullest).unwrap();
+    assert_eq!(plan[0].cuts[0], (0, 1));
+}
+
 #[test]
 fn what_is_used_up_is_not_cut() {
+    let one = kinds(&[(60, 5, Some(1)), (100, 10, None)], &[(60, 2)]);
+    assert_eq!(constructed(&one, Filling::Longest), Some(vec![load(0, &[(0, 1)], 1), load(1, &[(0, 1)], 1)]));
     let model = kinds(&[(60, 5, Some(2)), (100, 10, None)], &[(60, 5)]);
     assert_eq!(constructed(&model, Filling::Longest), Some(vec![load(0, &[(0, 1)], 2), load(1, &[(0, 1)], 3)]));
     let mut open = Open::all(&model);

@@ -49,7 +49,7 @@ fn a_length_costs_what_the_best_way_to_use_it_costs() {
     // 21 + 4 × 5; 21 + 4 × 8; nothing kept beyond; too long.
     assert_eq!([5, 8, 9, 10, 11].map(|used| model.cost(0, used)), [Some(41), Some(53), Some(63), Some(63), None]);
     assert_eq!([model.cost(2, 2), model.cost(2, 3), model.cost(1, 1), model.cost(4, 1)], [Some(6), None, None, None]);
-    assert_eq!((model.length(0), model.length(1), model.length(2)), (3, 2, 0));
+    assert_eq!((model.length(0), model.length(1), model.length(2)), (3, 2, 1));
     let load = |stock, cuts: &[(usize, i64)], times| Load { stock, cuts: cuts.to_vec(), times };
     assert_eq!(model.used(&[(0, 2), (1, 3)]), 12);
     assert_eq!(model.total(&[load(0, &[(0, 1), (1, 1)], 3), load(2, &[(1, 1)], 2)]), 3 * 41 + 2 * 6);
