@@ -227,7 +227,7 @@ impl<'m> Relaxation<'m> {
     /// Adds fillings that improve at the prices of the basis; returns their columns and the exact prices.
     fn price(&mut self, basis: &Basis, open: &Open) -> (Vec<usize>, Prices) {
         let model = self.model;
-        let largest = number::from_whole(model.lots.iter().map(|lot| lot.capacity).max().unwrap_or(1).max(1));
+        let largest = number::from_whole(model.lots.iter().map(|lot| lot.capacity).max().unwrap_or(1));
         // Keeps the value of a full length below `DEAREST`.
         let items: Vec<i64> = (model.lengths.iter().zip(&basis.price))
             .map(|(&length, &price)| self.whole(price, DEAREST * number::from_whole(length) / largest))

@@ -70,7 +70,7 @@ fn combined(model: &Model, plan: &[Load], chosen: &[usize]) -> Option<Vec<Load>>
     let shares: Vec<i64> = if loads.len() == 2 { vec![lengths] } else { loads.iter().map(|load| load.times).collect() };
     for times in shares {
         let mut sharing = Sharing { model, pieces: &pieces, times: [times, lengths - times], tries: MOST_TRIES };
-        let capacity = [model.capacity(stock), if times < lengths { model.capacity(stock) } else { 0 }];
+        let capacity = [model.capacity(stock); 2];
         let mut cuts = [Vec::new(), Vec::new()];
         if !sharing.deal(0, capacity, &mut cuts) {
             continue;

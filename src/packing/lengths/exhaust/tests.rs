@@ -2,6 +2,8 @@
 
 use std::sync::atomic::AtomicBool;
 
+use super::super::relax::Relaxation;
+use super::super::tests::{least, tiny};
 use super::*;
 use crate::effort::Watch;
 use crate::problem::{KeptRest, LengthProblem, PieceLength, StockLength};
@@ -123,4 +125,44 @@ fn a_state_that_failed_is_not_searched_again() {
     let (ended, taken) = searched(&model, &nothing(&model), 8, 20_000, 20_000);
     assert_eq!(ended, Exhausted::Nothing);
     assert!(taken < 2000, "{taken}");
+}
+
+/// At prices from a relaxation, with limited kinds, leftovers and charges.
+#[test]
+fn just_the_plans_below_the_limit_are_found() {
+    let mut rng = fastrand::Rng::with_seed(41);
+    let stop = AtomicBool::new(false);
+    let mut solved = 0;
+    for round in 0..250 {
+        let problem = tiny(&mut rng);
+        let pieces: Vec<i64> = problem.pieces.iter().flat_map(|item| (0..item.count).map(|_| item.length)).collect();
+        let mut best = None;
+        least(&problem, &pieces, &mut Vec::new(), &mut best);
+        let (Some(best), Ok(model)) = (best, Model::new(&problem)) else { continue };
+        if pieces.is_empty() {
+            continue;
+        }
+        let best = best / model.cost_unit;
+        solved += 1;
+        for counted in [false, true] {
+            let mut relaxation = Relaxation::new(&model, counted);
+            let mut open = Open::all(&model);
+            if counted {
+                open.most = open.most.iter().map(|most| Some(most.unwrap_or(9).min(9))).collect();
+            }
+            let (mut basis, mut bound) = (relaxation.begin(&open), 0);
+            let mut steps = Steps::new(100_000, Watch::silent(&stop));
+            relaxation.solve(&mut basis, &open, &mut bound, i64::MAX, true, &mut steps);
+            let prices = relaxation.prices.unwrap();
+            assert!(bound <= best, "round {round}");
+            let ended = |limit| {
+                let mut steps = Steps::new(100_000, Watch::silent(&stop));
+                exhaust(&model, &open, &prices, limit, 50_000, &mut steps)
+            };
+            assert_eq!(ended(best), Exhausted::Nothing, "round {round}: {problem:?}");
+            let Exhausted::Found(plan) = ended(best + 1) else { panic!("round {round}: {problem:?}") };
+            assert_eq!(model.total(&plan), best, "round {round}: {problem:?}");
+        }
+    }
+    assert!(solved > 100, "{solved}");
 }

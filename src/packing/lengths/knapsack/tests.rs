@@ -99,6 +99,8 @@ fn other_fillings_are_of_the_pieces_that_are_left() {
     assert_eq!(many(16, 0), [(114, vec![(14, 1)]), (113, vec![(13, 1)])]);
     assert_eq!(many(16, 113), [(114, vec![(14, 1)])]);
     assert_eq!(many(16, 114), []);
+    let pieces = Pieces { lengths: &lengths, counts: &counts, values: &lengths };
+    assert_eq!(Knapsack::default().best(pieces, &[(115, 0), (115, 0)])[0].others, [(114, vec![(14, 1)])]);
 }
 
 /// 4 + 4 first, then 4 + 3 + 3 fills ten: a node for each choice and each taking back, the third of which fills it.

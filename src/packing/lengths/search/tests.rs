@@ -25,6 +25,8 @@ fn all_pieces_cost_at_least_their_length_at_the_cheapest_rate() {
     assert_eq!(bound(&model(&[(10, 5, None), (6, 2, None)], &[(4, 5), (3, 4)])), 11);
     // 4 × 7 and 3 × 4 are 40: 120 / 10 is whole.
     assert_eq!(bound(&model(&[(10, 3, None), (6, 2, None)], &[(4, 7), (3, 4)])), 12);
+    // 4 × 3 and 3 × 5 are 27: one of 81 is over, and 54 / 6 is whole.
+    assert_eq!(bound(&model(&[(10, 3, None), (6, 2, None)], &[(4, 3), (3, 5)])), 9);
     // Nothing is wanted.
     assert_eq!(bound(&model(&[(10, 3, None)], &[])), 0);
     // 63 for ten units: 945 / 10. To keep two of them, 23 for eight and 4 for each that is used: 345 / 8 and 60.
@@ -82,6 +84,20 @@ fn problem(kinds: &[(i64, i64, Option<i64>)], pieces: &[(i64, i64)]) -> LengthPr
     let kind = |&(length, cost, most): &_| StockLength { length, cost, most, rest: None };
     let pieces = pieces.iter().map(|&(length, count)| PieceLength { length, count }).collect();
     LengthProblem { stock: kinds.iter().map(kind).collect(), pieces }
+}
+
+#[test]
+fn before_any_plan_all_pieces_are_missing() {
+    let model = model(&[(10, 3, None)], &[(4, 5), (3, 4)]);
+    let missing = Err(Unsolved::Missing { pieces: vec![(0, 5), (1, 4)], proved: false });
+    assert_eq!(LengthSearch::new(&model, 1).solution(), missing);
+}
+
+/// Two of 30, then two of 20, fill two lengths of 60, which is proved at once; one of each is one pattern.
+#[test]
+fn a_plan_is_tidied_at_the_same_cost() {
+    let solution = solved(&problem(&[(60, 7, None)], &[(30, 2), (20, 2)]), 100).0.unwrap();
+    assert_eq!((solution.cost, solution.patterns.len(), solution.patterns[0].times), (14, 1, 2));
 }
 
 #[test]

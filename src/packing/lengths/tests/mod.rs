@@ -1,5 +1,6 @@
 //! The solver against trying everything, hostile problems, and itself.
 
+mod budget;
 mod ceiling;
 mod construct;
 mod families;
@@ -32,7 +33,7 @@ fn plain(length: i64, pieces: &[(i64, i64)]) -> LengthProblem {
 }
 
 /// The least cost by putting every piece on every length.
-fn least(problem: &LengthProblem, pieces: &[i64], lengths: &mut Vec<(usize, i64)>, best: &mut Option<i64>) {
+pub(super) fn least(problem: &LengthProblem, pieces: &[i64], lengths: &mut Vec<(usize, i64)>, best: &mut Option<i64>) {
     let Some((&piece, rest)) = pieces.split_first() else {
         let cost = |&(stock, used): &(usize, i64)| {
             let StockLength { length, cost, rest, .. } = problem.stock[stock];
@@ -63,7 +64,7 @@ fn least(problem: &LengthProblem, pieces: &[i64], lengths: &mut Vec<(usize, i64)
     }
 }
 
-fn tiny(rng: &mut fastrand::Rng) -> LengthProblem {
+pub(super) fn tiny(rng: &mut fastrand::Rng) -> LengthProblem {
     let stock = (0..rng.usize(1..4)).map(|_| StockLength {
         length: rng.i64(8..30),
         cost: rng.i64(0..40),

@@ -122,13 +122,14 @@ fn the_tree_alone_finds_and_proves_what_trying_everything_finds() {
     }
 }
 
-/// Twelve lengths of 100 at 10 and six of 70 at 8, cut up without waste: any plan with less costs more, since a unit
-/// of the longer costs 0.1 and 18 lengths are all there are.
+/// Two lengths of 100 at 10 are cut up into 45, 28 and 27 each; the longest first takes 45 and 45. Nothing is cheaper,
+/// since a unit of 70 at 8 costs more.
 #[test]
 fn the_tree_keeps_its_reserve() {
-    let model = model(&[(100, 10, Some(12)), (70, 8, None)], &[(37, 12), (63, 12), (29, 6), (41, 6)]);
-    let (_, _, left) = grown(&model, 10_000, 9_000);
-    assert!(left > 8_000, "{left}");
-    let (cost, proved, left) = grown(&model, 10_000, 0);
-    assert!((cost, proved) == (12 * 5 + 6 * 4, true) && left > 5_000, "{cost} {left}");
+    let model = model(&[(100, 10, None), (70, 8, None)], &[(45, 2), (28, 2), (27, 2)]);
+    // Costs are in units of two.
+    let (cost, proved, left) = grown(&model, 1000, 0);
+    assert!((cost, proved) == (10, true) && left > 500, "{cost} {left}");
+    let (cost, proved, left) = grown(&model, 1000, 1000);
+    assert!(cost > 10 && !proved && left < 1000, "{cost} {left}");
 }

@@ -52,6 +52,14 @@ fn convex_polygons_lie_apart_if_a_side_of_either_parts_them() {
     }
 }
 
+/// Twice the area of the smallest triangle is one.
+#[test]
+fn the_smallest_triangle_does_not_lie_apart_from_itself() {
+    let triangle = [(0, 0), (1, 0), (0, 1)];
+    assert!(!apart(&triangle, &triangle));
+    assert!(apart(&triangle, &[(0, 1), (1, 0), (1, 1)]));
+}
+
 /// Hypotenuses of right triangles with sides 3, 4, 5.
 #[test]
 fn the_distance_is_from_a_corner_to_a_side_or_a_corner() {
