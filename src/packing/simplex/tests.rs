@@ -159,11 +159,11 @@ fn random_programs_end_with_amounts_and_prices_that_prove_each_other() {
         for upkeep in BOTH {
             let mut basis = begun(&columns, &rhs, upkeep);
             assert!(basis.improve(&columns, |_| true, 200) < 200, "round {round}");
-            for row in 0..demands + stocks {
+            for (row, &wanted) in rhs.iter().enumerate() {
                 let unit: Vec<f64> = (0..demands + stocks).map(|at| if at == row { 1.0 } else { 0.0 }).collect();
                 let made: f64 =
                     basis.basic.iter().zip(&basis.level).map(|(&at, level)| level * columns.dot(at, &unit)).sum();
-                assert!((made - rhs[row]).abs() < 1e-6, "round {round} row {row}");
+                assert!((made - wanted).abs() < 1e-6, "round {round} row {row}");
             }
             assert!(basis.level.iter().all(|&level| level > -1e-6));
             let gain = |column: usize| columns.cost[column] - columns.dot(column, &basis.price);
@@ -186,7 +186,8 @@ fn left(levels: &[f64], alphas: &[f64], upkeep: Upkeep) -> Option<usize> {
 fn the_row_that_limits_most_leaves_and_of_equals_the_one_with_the_largest_pivot() {
     use Upkeep::{Computed, Updated};
     // Levels, pivots, and the row that leaves for each upkeep; ratios are levels over pivots.
-    let cases: [(&[f64], &[f64], [Option<usize>; 2]); 12] = [
+    type Case<'c> = (&'c [f64], &'c [f64], [Option<usize>; 2]);
+    let cases: [Case<'_>; 12] = [
         (&[8.0, 9.0], &[2.0, 1.0], [Some(0); 2]),
         (&[8.0, 9.0], &[2.0, 3.0], [Some(1); 2]),
         (&[4.0, 6.0], &[2.0, 3.0], [Some(1); 2]),

@@ -8,6 +8,9 @@ const OUTSIDE: Result<(), &str> = Err("outside its stretch");
 const OVERLAP: Result<(), &str> = Err("two pieces overlap");
 const WRONG_COUNT: Result<(), &str> = Err("not as many pieces as wanted");
 
+/// Placements, what is left out, and the verdict.
+type Case<'c> = (&'c [Placement], &'c [(usize, i64)], Result<(), &'static str>);
+
 /// A piece of the only rectangle on the only stretch.
 fn at(along: i64, across: i64) -> Placement {
     Placement { item: 0, stretch: 0, along, across, turn: Turn::None, mirrored: false }
@@ -94,7 +97,7 @@ fn every_piece_is_placed_or_named_as_left_out() {
     let other = |along| Placement { item: 1, ..at(along, 0) };
     let all = [at(0, 0), at(11, 0), other(22)];
     let unknown = Err("an index that the problem does not have");
-    let cases: [(&[Placement], &[(usize, i64)], _); 14] = [
+    let cases: [Case<'_>; 14] = [
         (&all, &[], Ok(())),
         (&all[..2], &[], WRONG_COUNT),
         (&all[1..], &[], WRONG_COUNT),
