@@ -7,6 +7,9 @@
 //! against what is placed; from memory).
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
+#[cfg(test)]
+mod tests;
+
 use std::collections::BTreeSet;
 
 use super::meter::Meter;
@@ -81,6 +84,7 @@ struct HistoryEntry {
 const NOWHERE: usize = usize::MAX;
 
 /// The state of a partial plan after its dead gaps are filled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum State {
     Open,
     /// Nothing more can be placed, and no piece left is required.
@@ -130,11 +134,8 @@ impl<'a> Beam<'a> {
             .iter()
             .map(|stretch| number::from_whole(stretch.width) * number::from_whole(stretch.length.unwrap_or(limit)))
             .sum();
-        let budget = if endless.is_some() && optional.iter().all(|&optional| !optional) {
-            space - total + 1e-9 * space
-        } else {
-            f64::INFINITY
-        };
+        let budget =
+            if optional.iter().any(|&optional| optional) { f64::INFINITY } else { space - total + 1e-9 * space };
         let mut rng = fastrand::Rng::with_seed(0x5eed);
         let hash_keys = (0..items).map(|_| rng.u64(..)).collect();
         let mut waste_behind = vec![0.0; items];
@@ -145,7 +146,7 @@ impl<'a> Beam<'a> {
                     number::from_whole(shape.start(end) - end) * number::from_whole(shape.across);
             }
         }
-        let mean = total / number::from_count(prepared.pieces.max(1));
+        let mean = total / number::from_count(prepared.pieces);
         Self {
             prepared,
             guide,
@@ -180,12 +181,7 @@ impl<'a> Beam<'a> {
             for (index, node) in nodes.iter().enumerate() {
                 work += self.expand(index, node, &mut children);
             }
-            let enough = self.breadth.saturating_mul(3);
-            if children.len() > enough {
-                children.select_nth_unstable_by(enough, order);
-                children.truncate(enough);
-            }
-            children.sort_unstable_by(order);
+            keep_best(&mut children, self.breadth.saturating_mul(3));
             seen.clear();
             let mut next = Vec::with_capacity(self.breadth);
             for child in &children {
@@ -207,9 +203,6 @@ impl<'a> Beam<'a> {
             self.rest.append(&mut nodes);
             nodes = next;
             if !meter.spend(work) {
-                break;
-            }
-            if best.is_some() && self.prepared.endless().is_some() && self.budget.is_finite() {
                 break;
             }
         }
@@ -340,7 +333,7 @@ impl<'a> Beam<'a> {
                 return if late { State::Dead } else { State::Open };
             }
             if node.stretch + 1 == self.prepared.stretches.len() || narrowest == WALL {
-                return if needed && self.prepared.endless().is_some() { State::Dead } else { State::Complete };
+                return if needed { State::Dead } else { State::Complete };
             }
             for step in &node.line.steps {
                 node.waste += number::from_whole(step.width) * number::from_whole(limit - step.top);
@@ -413,6 +406,15 @@ fn dead_above(node: &Node, limit: i64, shortest: i64) -> f64 {
         }
     }
     dead
+}
+
+/// The best `most` of the children, in their order.
+fn keep_best(children: &mut Vec<Child>, most: usize) {
+    if children.len() > most {
+        children.select_nth_unstable_by(most, order);
+        children.truncate(most);
+    }
+    children.sort_unstable_by(order);
 }
 
 fn order(one: &Child, other: &Child) -> std::cmp::Ordering {

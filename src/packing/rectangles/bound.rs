@@ -7,6 +7,9 @@
 //! memory).
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
+#[cfg(test)]
+mod tests;
+
 use super::prepared::{Prepared, Shape, fits, wide};
 use crate::number;
 use crate::problem::Starts;
@@ -25,8 +28,8 @@ pub(super) fn bound(prepared: &Prepared) -> i64 {
         return 0;
     }
     let limited = &prepared.stretches[..last];
-    let space: i128 =
-        limited.iter().map(|stretch| i128::from(stretch.width) * i128::from(stretch.length.unwrap_or(0))).sum();
+    let spaces = limited.iter().filter_map(|room| Some(i128::from(room.width) * i128::from(room.length?)));
+    let space: i128 = spaces.sum();
     let must = fitting(prepared, width);
     let counts = prepared.counts();
     let reach = reachable_up_to(width, must.iter().flatten().map(|shape| (shape.across, counts[shape.item])));
@@ -71,7 +74,7 @@ fn nowhere_else(prepared: &Prepared, last: usize) -> Vec<Vec<&Shape>> {
 
 /// The quotient, rounded up and at least zero.
 fn whole_up(area: i128, width: i128) -> i64 {
-    i64::try_from((area.max(0) + width - 1) / width.max(1)).unwrap_or(0)
+    i64::try_from((area.max(0) + width - 1) / width).unwrap_or(0)
 }
 
 /// The length of the pieces at the edge, end to end.
@@ -98,11 +101,7 @@ fn in_step(must: &[Vec<&Shape>], mut bound: impl FnMut(&[Vec<&Shape>]) -> i64) -
         let whole: Vec<Vec<&Shape>> = whole.iter().map(|shapes| shapes.iter().collect()).collect();
         // A plan of length L becomes one of whole repeats, counted from the first start, no longer than L plus the
         // spare; its end is a multiple of the repeat.
-        let length = bound(&whole);
-        if length == 0 {
-            continue;
-        }
-        best = best.max(repeats(length) - spare.unwrap_or(0) + starts.first);
+        best = best.max(repeats(bound(&whole)) - spare.unwrap_or(0) + starts.first);
     }
     best
 }
@@ -117,13 +116,10 @@ fn narrowed(must: &[Vec<&Shape>], counts: &[usize], width: i64) -> i64 {
             .zip(counts)
             .map(|(shapes, &count)| {
                 let least = shapes.iter().map(|shape| function.of(shape.across, width) * i128::from(shape.along)).min();
-                least.unwrap_or(0).saturating_mul(i128::from(wide(count)))
+                least.unwrap_or(0) * i128::from(wide(count))
             })
-            .fold(0, i128::saturating_add);
-        let full = function.of(width, width);
-        if full > 0 && total < i128::MAX / 2 {
-            best = best.max(whole_up(total, full));
-        }
+            .sum();
+        best = best.max(whole_up(total, function.of(width, width)));
     }
     best
 }
@@ -141,14 +137,14 @@ fn shortened(must: &[Vec<&Shape>], counts: &[usize], width: i64, mut length: i64
             if tried > TRIED {
                 return length;
             }
-            let full = function.of(length, length).saturating_mul(i128::from(width));
+            let full = function.of(length, length) * i128::from(width);
             let mut total = 0i128;
             for (shapes, &count) in must.iter().zip(counts) {
                 let least = shapes.iter().filter(|shape| shape.along <= length);
                 let least = least.map(|shape| function.of(shape.along, length) * i128::from(shape.across)).min();
-                total = total.saturating_add(least.unwrap_or(0).saturating_mul(i128::from(wide(count))));
+                total += least.unwrap_or(0) * i128::from(wide(count));
             }
-            if full > 0 && full < i128::MAX / 2 && total > full {
+            if total > full {
                 length += 1;
                 continue 'longer;
             }
@@ -165,7 +161,8 @@ fn sizes_of(all: impl Iterator<Item = i64>, whole: i64) -> Vec<i64> {
     sizes
 }
 
-/// A dual feasible function, times a whole number that makes its values whole.
+/// A dual feasible function, times a whole number that makes its values whole: at most 21 times the size, so that
+/// areas stay far within their type.
 #[derive(Clone, Copy, Debug)]
 enum Function {
     /// The size itself.
@@ -215,8 +212,7 @@ fn functions(sizes: &[i64], items: usize) -> Vec<Function> {
 /// The greatest sum of sizes not above `width`; `width` itself if that would cost too much.
 fn reachable_up_to(width: i64, sizes: impl Iterator<Item = (i64, usize)>) -> i64 {
     let Some(table) = sums(width, sizes) else { return width };
-    let best = (0..table.len()).rev().find(|&sum| table[sum]).unwrap_or(0);
-    number::from_size(best).max(1)
+    (1..table.len()).rev().find(|&sum| table[sum]).map_or(1, number::from_size)
 }
 
 /// The least sum of lengths not below `length`.
