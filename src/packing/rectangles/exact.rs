@@ -8,6 +8,9 @@
 //! once.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
+#[cfg(test)]
+mod tests;
+
 use std::collections::BTreeSet;
 
 use super::meter::Meter;
@@ -27,36 +30,8 @@ pub(super) struct Outcome {
 
 /// Searches for plans better than `known`, down to `bound`.
 pub(super) fn search(prepared: &Prepared, known: &Layout, bound: i64, meter: &mut Meter<'_, '_>) -> Outcome {
-    let mut left = prepared.counts();
-    let sizes = prepared.sizes();
-    let remaining = left.iter().zip(&sizes).map(|(&count, size)| size * i128::from(wide(count))).sum();
-    let endless = prepared.endless();
-    let mut fits_last = vec![false; prepared.items.len()];
-    if let Some(last) = endless {
-        for shape in &prepared.shapes {
-            fits_last[shape.item] |= shape.across <= prepared.stretches[last].width;
-        }
-    }
-    // Space of the limited stretches from each one on.
-    let mut behind = vec![0i128; prepared.stretches.len() + 1];
-    for (index, stretch) in prepared.stretches.iter().enumerate().rev() {
-        behind[index] = behind[index + 1] + i128::from(stretch.width) * i128::from(stretch.length.unwrap_or(0));
-    }
-    let mut search = ExactSearch {
-        prepared,
-        sizes,
-        fits_last,
-        behind,
-        bound,
-        best: (known.missing, known.length),
-        found: None,
-        placements: Vec::new(),
-        seen: BTreeSet::new(),
-        finished: true,
-        met: false,
-    };
-    let start = [(0, 0)];
-    search.extend(0, &start, &mut left, remaining, meter);
+    let mut search = ExactSearch::new(prepared, (known.missing, known.length), bound);
+    search.extend(0, &[(0, 0)], &mut prepared.counts(), prepared.area(), meter);
     Outcome { better: search.found.map(|placements| prepared.layout(placements)), finished: search.finished }
 }
 
@@ -76,7 +51,34 @@ struct ExactSearch<'a> {
     met: bool,
 }
 
-impl ExactSearch<'_> {
+impl<'a> ExactSearch<'a> {
+    fn new(prepared: &'a Prepared, best: (i128, i64), bound: i64) -> Self {
+        let mut fits_last = vec![false; prepared.items.len()];
+        if let Some(last) = prepared.endless() {
+            for shape in &prepared.shapes {
+                fits_last[shape.item] |= shape.across <= prepared.stretches[last].width;
+            }
+        }
+        // Space of the limited stretches from each one on.
+        let mut behind = vec![0i128; prepared.stretches.len() + 1];
+        for (index, stretch) in prepared.stretches.iter().enumerate().rev() {
+            behind[index] = behind[index + 1] + i128::from(stretch.width) * i128::from(stretch.length.unwrap_or(0));
+        }
+        Self {
+            prepared,
+            sizes: prepared.sizes(),
+            fits_last,
+            behind,
+            bound,
+            best,
+            found: None,
+            placements: Vec::new(),
+            seen: BTreeSet::new(),
+            finished: true,
+            met: false,
+        }
+    }
+
     /// Tries everything that can follow a partial plan: stretch, corners of its envelope, pieces left, their area.
     fn extend(
         &mut self,
@@ -86,8 +88,8 @@ impl ExactSearch<'_> {
         remaining: i128,
         meter: &mut Meter<'_, '_>,
     ) {
-        if self.met || !meter.spend(60) {
-            self.finished &= self.met;
+        if !meter.spend(60) {
+            self.finished = false;
             return;
         }
         let is_last = stretch + 1 == self.prepared.stretches.len();
@@ -199,17 +201,15 @@ impl ExactSearch<'_> {
 
     /// Whether this state is new; states beyond the memory limit count as new.
     fn is_new(&mut self, stretch: usize, corners: &[(i64, i64)], left: &[usize]) -> bool {
-        let mut state = Vec::with_capacity(1 + left.len() + corners.len() * 2);
-        state.push(number::from_size(stretch));
-        state.extend(left.iter().map(|&count| wide(count)));
-        state.extend(corners.iter().flat_map(|&(across, top)| [across, top]));
+        let counts = std::iter::once(stretch).chain(left.iter().copied()).map(number::from_size);
+        let state: Vec<i64> = counts.chain(corners.iter().flat_map(|&(across, top)| [across, top])).collect();
         if self.seen.len() < REMEMBERED { self.seen.insert(state) } else { !self.seen.contains(&state) }
     }
 }
 
 /// The corners of an envelope after adding everything left of `to` and before `end`.
 fn raised(corners: &[(i64, i64)], from: i64, to: i64, end: i64, width: i64) -> Vec<(i64, i64)> {
-    let mut next: Vec<(i64, i64)> = Vec::with_capacity(corners.len() + 2);
+    let mut next: Vec<(i64, i64)> = Vec::new();
     for &(across, top) in corners.iter().take_while(|&&(across, _)| across < from) {
         if top > end {
             next.push((across, top));
@@ -217,7 +217,7 @@ fn raised(corners: &[(i64, i64)], from: i64, to: i64, end: i64, width: i64) -> V
     }
     // The added step begins where the steps above it end.
     let begin = corners.iter().find(|&&(_, top)| top <= end).map_or(from, |&(across, _)| across);
-    next.push((begin.min(from), end));
+    next.push((begin, end));
     if to < width {
         let behind = corners.iter().rposition(|&(across, _)| across <= to).unwrap_or(0);
         next.push((to, corners[behind].1));

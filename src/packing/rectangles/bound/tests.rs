@@ -92,6 +92,7 @@ fn pieces_too_wide_to_lie_side_by_side_lie_end_to_end() {
     assert_eq!(bound_of(&[(10, None)], pieces), 21);
     let narrowed_of = |width: i64, rectangles: Vec<Rectangle>| {
         let prepared = prepared(&[(width, None)], rectangles);
+        let width = prepared.stretches[0].width;
         narrowed(&fitting(&prepared, width), &prepared.counts(), width)
     };
     // Two of 4 at a time on 11: 7 of 3 long in halves of rows, 10.5.
