@@ -3,6 +3,9 @@
 //! After a failed aim, the next one is nearer to the best so far; once each method has searched at a breadth, the
 //! breadth doubles (after the iterative doubling binary search of Wei, Oon, Zhu and Lim, 2011; from memory).
 
+#[cfg(test)]
+mod tests;
+
 use super::beam::{Beam, Guide};
 use super::meter::Meter;
 use super::order::Orders;
@@ -109,8 +112,7 @@ impl MethodRun {
             if current.meets(bound) {
                 break;
             }
-            let span = (current.length - 1 - bound).max(0);
-            let aim = (current.length - 1 - (span >> self.caution.min(62))).max(0);
+            let aim = aim(current.length, bound, self.caution);
             let is_nearest = aim + 1 >= current.length;
             match self.search(prepared, current, aim, breadth, stop, meter) {
                 Some(layout) if layout.is_better_than(current) => best = Some(layout),
@@ -168,6 +170,13 @@ impl MethodRun {
         };
         (found.missing == 0).then(|| prepared.layout(found.placements.into_iter().map(turned).collect()))
     }
+}
+
+/// The length to aim at: shorter than now by one and a share of what there is between that and the bound, halved by
+/// each increment of caution.
+fn aim(length: i64, bound: i64, caution: u32) -> i64 {
+    let span = (length - 1 - bound).max(0);
+    (length - 1 - (span >> caution.min(62))).max(0)
 }
 
 /// The work that the searches of one method may take at this breadth.

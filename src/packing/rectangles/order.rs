@@ -7,6 +7,9 @@
 //! area placed within an aim as the measure; both from memory).
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
+#[cfg(test)]
+mod tests;
+
 use super::meter::Meter;
 use super::prepared::{Layout, Prepared, Shape, ShapePlacement};
 use super::skyline::{Skyline, WALL};
@@ -62,22 +65,26 @@ impl Orders {
             if !meter.spend(std::mem::take(&mut decoder.work) / 2 + 1) || meter.left() <= stop {
                 return None;
             }
-            let cooling = 1.0 - f64::from(self.trials % ROUND) / f64::from(ROUND);
-            self.trials = self.trials.wrapping_add(1);
+            let trial = self.trials;
+            self.trials = trial.wrapping_add(1);
             let (one, other) = (self.rng.usize(..self.order.len()), self.rng.usize(..self.order.len()));
             if self.order[one] == self.order[other] {
                 decoder.work += 1;
                 continue;
             }
             self.order.swap(one, other);
-            // A random loss; larger ones are rarer.
-            let loss = -(self.rng.f64().max(1e-9)).ln() * mean * BOLD * cooling;
-            match decoder.fill(&self.order, current - loss) {
+            match decoder.fill(&self.order, current - loss(self.rng.f64(), trial) * mean) {
                 Some(placed) => current = placed,
                 None => self.order.swap(one, other),
             }
         }
     }
+}
+
+/// The area, in mean pieces, that a trial may lose, from a number drawn between 0 and 1: larger losses are rarer.
+fn loss(drawn: f64, trial: u32) -> f64 {
+    let cooling = 1.0 - f64::from(trial % ROUND) / f64::from(ROUND);
+    -drawn.max(1e-9).ln() * BOLD * cooling
 }
 
 /// An orientation of a kind with pieces left.
@@ -170,7 +177,7 @@ impl<'a> Decoder<'a> {
                     continue;
                 };
                 let shape = &self.prepared.shapes[self.offers[offer].shape];
-                let right = walls.0 < walls.1 && !shape.at_edge;
+                let right = walls.0 < walls.1;
                 let start = shape.start(step.top);
                 let across = if right { step.across + step.width - shape.across } else { step.across };
                 waste += number::from_whole(start - step.top) * number::from_whole(shape.across);
@@ -222,8 +229,6 @@ impl<'a> Decoder<'a> {
             for offer in self.offers.iter_mut().filter(|offer| offer.place == old) {
                 offer.place = place;
             }
-        } else if self.prepared.shapes.len() == self.prepared.items.len() {
-            self.offers.remove(at);
         } else {
             let old = self.offers[at].place;
             self.offers.retain(|offer| offer.place != old);

@@ -1,6 +1,9 @@
 //! The problem as the searches see it: equal rectangles as one kind, sizes in their greatest common unit.
 #![allow(clippy::indexing_slicing, reason = "dense tables: every index was made for the table it is used on")]
 
+#[cfg(test)]
+mod tests;
+
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
 

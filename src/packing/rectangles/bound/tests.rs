@@ -164,7 +164,7 @@ fn only_orientations_that_fit_the_width_and_kinds_that_fit_nowhere_else_count() 
     assert_eq!(sizes(fitting(&prepared, 10)), [vec![(5, 7)], vec![(9, 10), (10, 9)], vec![(11, 6)]]);
     assert_eq!(sizes(fitting(&prepared, 9)), [vec![(5, 7)], vec![(10, 9)], vec![(11, 6)]]);
     assert_eq!(sizes(nowhere_else(&prepared, 1)), sizes(fitting(&prepared, 10)));
-    let elsewhere = super::tests::prepared(&[(6, Some(11)), (10, None)], vec![piece(11, 6, 1), piece(5, 7, 1)]);
+    let elsewhere = tests::prepared(&[(6, Some(11)), (10, None)], vec![piece(11, 6, 1), piece(5, 7, 1)]);
     assert_eq!(sizes(nowhere_else(&elsewhere, 1)), [vec![(5, 7)], vec![]]);
 }
 
