@@ -32,3 +32,29 @@ impl<'s, 'w> Meter<'s, 'w> {
         if self.steps.is_stopped() { 0 } else { self.steps.left().saturating_mul(self.per_step) }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::effort::Watch;
+    use std::sync::atomic::{AtomicBool, Ordering};
+
+    #[test]
+    fn work_adds_up_to_steps_and_none_is_lost() {
+        let stop = AtomicBool::new(false);
+        let mut steps = Steps::new(5, Watch::silent(&stop));
+        let mut meter = Meter::new(&mut steps, 7);
+        assert!(meter.spend(6) && meter.left() == 35);
+        assert!(meter.spend(1) && meter.left() == 28);
+        // 20 are two steps and 6; one more is another.
+        assert!(meter.spend(20) && meter.left() == 14);
+        assert!(meter.spend(1) && meter.left() == 7);
+        assert!(meter.spend(0) && meter.spend(6) && !meter.spend(1));
+        assert_eq!(meter.left(), 0);
+        let mut steps = Steps::new(5, Watch::silent(&stop));
+        let mut meter = Meter::new(&mut steps, 0);
+        assert!(meter.spend(3) && meter.left() == 2);
+        stop.store(true, Ordering::Relaxed);
+        assert!(meter.left() == 0 && !meter.spend(0));
+    }
+}

@@ -148,3 +148,102 @@ fn set(
     steps.insert(across, (width, top));
     heights.insert((top, across));
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{Rectangle, RectangleProblem, Starts};
+
+    fn prepared(stretches: &[(i64, Option<i64>)], rectangles: Vec<Rectangle>) -> Prepared {
+        let stretches = stretches.iter().map(|&(width, length)| Stretch { width, length }).collect();
+        Prepared::new(&RectangleProblem { stretches, rectangles, loss: 0 }).expect("a sound problem")
+    }
+
+    fn piece(along: i64, across: i64, count: i64) -> Rectangle {
+        Rectangle::new(along, across, count)
+    }
+
+    /// Shape, stretch, along and across of each piece.
+    fn constructed(stretches: &[(i64, Option<i64>)], rectangles: Vec<Rectangle>) -> Vec<(usize, usize, i64, i64)> {
+        let layout = construct(&prepared(stretches, rectangles));
+        layout.placements.iter().map(|at| (at.shape, at.stretch, at.along, at.across)).collect()
+    }
+
+    #[test]
+    fn the_lowest_gap_takes_the_widest_that_fits() {
+        // Kinds by length: 2 by 7, 3 by 4, 5 by 6. The 7 wide; nothing beside it; the 6 wide and two of 4 beside it;
+        // the last of 4 on the 6, which is lower by then.
+        let rectangles = vec![piece(2, 7, 1), piece(3, 4, 3), piece(5, 6, 1)];
+        let expected = [(0, 0, 0, 0), (2, 0, 2, 0), (1, 0, 2, 6), (1, 0, 5, 6), (1, 0, 7, 0)];
+        assert_eq!(constructed(&[(10, None)], rectangles), expected);
+    }
+
+    #[test]
+    fn equal_pieces_lie_in_rows() {
+        // Three in a row of 13, one of 10 long and 1 wide beside them, and two more.
+        let rows = constructed(&[(13, None)], vec![piece(3, 4, 5), piece(10, 1, 1)]);
+        let expected = [(0, 0, 0, 0), (0, 0, 0, 4), (0, 0, 0, 8), (1, 0, 0, 12), (0, 0, 3, 0), (0, 0, 3, 4)];
+        assert_eq!(rows, expected);
+        // The longer of two as wide goes first; widths are in units of 4.
+        let two = constructed(&[(13, None)], vec![piece(3, 4, 5), piece(7, 4, 1)]);
+        assert_eq!(two[..2], [(1, 0, 0, 0), (0, 0, 0, 1)]);
+    }
+
+    #[test]
+    fn pieces_at_the_edge_lie_there_one_behind_the_other_and_first() {
+        // One at the edge, the 7 wide beside it twice, then the gap at the edge again, level with it after one unit.
+        let edge = Rectangle { at_edge: true, ..piece(5, 3, 2) };
+        let rectangles = vec![piece(2, 7, 2), edge];
+        let expected = [(1, 0, 0, 0), (0, 0, 0, 3), (0, 0, 2, 3), (1, 0, 5, 0)];
+        assert_eq!(constructed(&[(10, None)], rectangles), expected);
+    }
+
+    #[test]
+    fn stretches_are_filled_in_order_up_to_their_ends() {
+        // On 10 x 6 two rows of two; the fifth, and the one of 7, behind.
+        let rectangles = vec![piece(3, 4, 5), piece(7, 5, 1)];
+        let expected = [(0, 0, 0, 0), (0, 0, 0, 4), (0, 0, 3, 0), (0, 0, 3, 4), (1, 1, 0, 0), (0, 1, 0, 5)];
+        assert_eq!(constructed(&[(10, Some(6)), (9, None)], rectangles), expected);
+        // A start at 2 holds on either; widths are in units of 4.
+        let follows = Rectangle { starts: Some(Starts { first: 2, every: 9 }), ..piece(5, 4, 2) };
+        let expected = [(0, 0, 2, 0), (0, 1, 2, 0)];
+        assert_eq!(constructed(&[(7, Some(7)), (5, None)], vec![follows.clone()]), expected);
+        assert_eq!(constructed(&[(7, Some(6)), (8, None)], vec![follows]), [(0, 1, 2, 0), (0, 1, 2, 1)]);
+    }
+
+    #[test]
+    fn a_shelf_skips_what_is_used_up() {
+        let plan = prepared(&[(10, None)], vec![piece(2, 7, 1), piece(3, 6, 1), piece(4, 5, 1), piece(5, 3, 1)]);
+        let mut shelf = Shelf::new(&plan, vec![0, 1, 2, 3]);
+        assert_eq!([11, 7, 6, 5, 4, 3, 2].map(|gap| shelf.first(gap)), [0, 0, 1, 2, 3, 3, 4]);
+        assert_eq!([0, 1, 3].map(|at| shelf.live(at, &[1, 1, 1, 1])), [Some(0), Some(1), Some(3)]);
+        assert_eq!(shelf.live(1, &[1, 0, 0, 1]), Some(3));
+        // What was used up is passed over without a look.
+        assert_eq!((shelf.next[1], shelf.next[2], shelf.live(1, &[1, 1, 1, 1])), (2, 3, Some(3)));
+        assert_eq!(shelf.live(0, &[0, 0, 0, 0]), None);
+        assert_eq!((shelf.live(0, &[1, 1, 1, 1]), shelf.next.len()), (None, 5));
+    }
+
+    #[test]
+    fn a_step_joins_neighbours_of_its_height_that_touch_it() {
+        let joined = |across: i64, width: i64, top: i64| {
+            let (mut steps, mut heights) = (BTreeMap::new(), BTreeSet::new());
+            for (across, width, top) in [(0, 5, 9), (12, 8, 6)] {
+                steps.insert(across, (width, top));
+                heights.insert((top, across));
+            }
+            set(&mut steps, &mut heights, across, width, top);
+            let listed: Vec<(i64, i64, i64)> = steps.iter().map(|(&at, &(width, top))| (at, width, top)).collect();
+            let mut by_height: Vec<(i64, i64)> = listed.iter().map(|&(at, _, top)| (top, at)).collect();
+            by_height.sort_unstable();
+            assert!(heights.into_iter().eq(by_height));
+            listed
+        };
+        assert_eq!(joined(5, 7, 8), [(0, 5, 9), (5, 7, 8), (12, 8, 6)]);
+        assert_eq!(joined(5, 7, 9), [(0, 12, 9), (12, 8, 6)]);
+        assert_eq!(joined(5, 7, 6), [(0, 5, 9), (5, 15, 6)]);
+        // Where there is something between, they do not.
+        assert_eq!(joined(7, 5, 9), [(0, 5, 9), (7, 5, 9), (12, 8, 6)]);
+        assert_eq!(joined(5, 4, 6), [(0, 5, 9), (5, 4, 6), (12, 8, 6)]);
+    }
+}

@@ -103,4 +103,52 @@ mod tests {
         line.raise(1, 7, false, 4);
         assert_eq!(line.steps, [Step { across: 0, width: 10, top: 4 }]);
     }
+
+    #[test]
+    fn a_raised_part_becomes_a_step_of_its_own_or_joins_one_of_its_height() {
+        // The step from 5 to 12, between 9 and 6 high; how much of it is raised, from which end, to what height.
+        let cases = [
+            ((3, false, 7), vec![(0, 5, 9), (5, 3, 7), (8, 4, 2), (12, 8, 6)]),
+            ((3, false, 9), vec![(0, 8, 9), (8, 4, 2), (12, 8, 6)]),
+            ((3, false, 6), vec![(0, 5, 9), (5, 3, 6), (8, 4, 2), (12, 8, 6)]),
+            ((3, true, 7), vec![(0, 5, 9), (5, 4, 2), (9, 3, 7), (12, 8, 6)]),
+            ((3, true, 6), vec![(0, 5, 9), (5, 4, 2), (9, 11, 6)]),
+            ((3, true, 9), vec![(0, 5, 9), (5, 4, 2), (9, 3, 9), (12, 8, 6)]),
+            ((7, false, 7), vec![(0, 5, 9), (5, 7, 7), (12, 8, 6)]),
+            ((7, true, 6), vec![(0, 5, 9), (5, 15, 6)]),
+            ((7, false, 9), vec![(0, 12, 9), (12, 8, 6)]),
+        ];
+        let as_steps = |steps: &[(i64, i64, i64)]| {
+            steps.iter().map(|&(across, width, top)| Step { across, width, top }).collect::<Vec<_>>()
+        };
+        for ((width, right, top), after) in cases {
+            let mut line = Skyline { steps: as_steps(&[(0, 5, 9), (5, 7, 2), (12, 8, 6)]) };
+            line.raise(1, width, right, top);
+            assert_eq!(line.steps, as_steps(&after), "{width} {right} {top}");
+        }
+        // Between two of one height all three are one; at either end there is but one neighbour.
+        let mut line = Skyline { steps: as_steps(&[(0, 5, 9), (5, 7, 2), (12, 8, 9), (20, 3, 4)]) };
+        line.raise(1, 7, false, 9);
+        assert_eq!(line.steps, as_steps(&[(0, 20, 9), (20, 3, 4)]));
+        line.raise(1, 3, true, 8);
+        assert_eq!(line.steps, as_steps(&[(0, 20, 9), (20, 3, 8)]));
+        line.raise(0, 4, false, 11);
+        assert_eq!(line.steps, as_steps(&[(0, 4, 11), (4, 16, 9), (20, 3, 8)]));
+        line.raise(2, 1, true, 12);
+        assert_eq!(line.steps, as_steps(&[(0, 4, 11), (4, 16, 9), (20, 2, 8), (22, 1, 12)]));
+        line.raise(0, 4, false, 9);
+        assert_eq!(line.steps, as_steps(&[(0, 20, 9), (20, 2, 8), (22, 1, 12)]));
+        line.flat(7);
+        assert_eq!(line.steps, as_steps(&[(0, 7, 0)]));
+    }
+
+    #[test]
+    fn the_lowest_step_is_the_first_of_several_and_walls_are_its_neighbours() {
+        let tops = |tops: &[i64]| Skyline {
+            steps: (0..).zip(tops).map(|(across, &top)| Step { across, width: 1, top }).collect(),
+        };
+        assert_eq!([tops(&[4, 2, 5, 2]).lowest(), tops(&[2, 4, 2]).lowest(), tops(&[5, 4, 3]).lowest()], [1, 0, 2]);
+        let line = tops(&[4, 2, 5]);
+        assert_eq!([line.walls(0), line.walls(1), line.walls(2)], [(WALL, 2), (4, 5), (2, WALL)]);
+    }
 }

@@ -275,3 +275,65 @@ fn the_fewest_steps_still_give_a_plan_and_more_a_shorter_one() {
         [1, 300, 3_000, 30_000].map(|steps| solved(&problem, steps).map_or(0, |a| a.length)).to_vec();
     assert!(lengths.is_sorted_by(|before, after| before >= after) && lengths[3] > 0, "{lengths:?}");
 }
+
+#[test]
+fn few_pieces_on_few_stretches_are_proved_and_more_are_not() {
+    // Four of 5 by 4 lie on 10 x 8; the rest stays out whatever is tried.
+    let proved = |count: i64, stretches: Vec<Stretch>| {
+        let problem = RectangleProblem { stretches, rectangles: vec![piece(5, 4, count)], loss: 0 };
+        let answer = solved(&problem, 2_000).expect("a sound problem");
+        assert_eq!((answer.unplaced, answer.length), (vec![(0, count - 4)], 0));
+        answer.proved
+    };
+    let sheet = Stretch { width: 8, length: Some(10) };
+    let scrap = Stretch { width: 1, length: Some(1) };
+    assert!(proved(9, vec![sheet]) && !proved(10, vec![sheet]));
+    let with_scraps = |scraps: usize| [vec![sheet], vec![scrap; scraps]].concat();
+    assert!(proved(9, with_scraps(8)) && !proved(9, with_scraps(9)));
+}
+
+#[test]
+fn the_bound_of_a_proved_plan_of_all_pieces_is_its_length() {
+    let mut rng = fastrand::Rng::with_seed(23);
+    for round in 0..150 {
+        let mut problem = small(&mut rng, 2 + round % 4);
+        problem.stretches = vec![strip(5)];
+        let answer = solved(&problem, 200_000).expect("a sound problem");
+        assert!(answer.proved && answer.bound == answer.length, "{problem:?}");
+    }
+}
+
+#[test]
+fn with_a_loss_and_pieces_that_could_be_turned_nothing_is_proved() {
+    let answer = |quarter: bool, loss: i64| {
+        let wanted = Rectangle { quarter, ..piece(7, 3, 2) };
+        let problem = RectangleProblem { stretches: vec![strip(5)], rectangles: vec![wanted], loss };
+        let answer = solved(&problem, 2_000).expect("a sound problem");
+        (answer.length, answer.bound, answer.proved)
+    };
+    // End to end 7 and 7, with one lost between them.
+    assert_eq!((answer(false, 0), answer(false, 1)), ((14, 14, true), (15, 15, true)));
+    assert_eq!((answer(true, 0), answer(true, 1)), ((14, 14, true), (15, 0, false)));
+}
+
+#[test]
+fn progress_is_told_from_the_first_plan_to_the_last() {
+    let mut rng = fastrand::Rng::with_seed(29);
+    let rectangles: Vec<Rectangle> = (0..12).map(|_| piece(rng.i64(50..400), rng.i64(50..400), 2)).collect();
+    let problem = RectangleProblem { stretches: vec![strip(1100)], rectangles, loss: 0 };
+    // On one thread, and on two.
+    for work in [20_000, 100_000] {
+        let told = std::sync::Mutex::new(Vec::new());
+        let stop = AtomicBool::new(false);
+        let progress = |progress: Progress| told.lock().expect("no thread panics").push(progress);
+        let mut steps = Steps::new(work, Watch { stop: &stop, progress: &progress });
+        let answer = solve(&problem, 1, &mut steps).expect("a sound problem");
+        assert!(answer.proved || steps.left() == 0);
+        let told = told.into_inner().expect("no thread panics");
+        assert!(told.len() > 1 && told.is_sorted_by(|before, after| before.best > after.best), "{told:?}");
+        assert!(told.iter().all(|progress| progress.bound == answer.bound && progress.best >= progress.bound));
+        assert_eq!(told.last().map(|progress| progress.best), Some(answer.length));
+        let plain = plain::construct(&Prepared::new(&problem).expect("a sound problem"));
+        assert_eq!(told[0].best, plain.length);
+    }
+}
