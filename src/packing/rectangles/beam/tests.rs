@@ -63,8 +63,8 @@ fn behind_a_piece_on_a_pattern_lies_what_is_left_of_the_repeat() {
     // From 2, 7 long, to 9; the next may begin at 12: 3 long and 5 wide are lost.
     let prepared = prepared(&[(11, None)], vec![piece(4, 3, 6), follows(7, 5, 2, 2, 10)]);
     let beam = Beam::new(&prepared, GUIDE, 1, 40);
-    assert_eq!(beam.waste_behind, [0.0, 15.0]);
-    assert_eq!(beam.root().expected_waste, 2.0 * 15.0);
+    assert!(is_near(beam.waste_behind[0], 0.0) && is_near(beam.waste_behind[1], 15.0));
+    assert!(is_near(beam.root().expected_waste, 2.0 * 15.0));
 }
 
 #[test]
@@ -179,7 +179,7 @@ fn what_an_extension_wastes_and_how_many_steps_it_leaves() {
             assert_eq!((children.len(), children[0].right), (1, left < right));
             children[0].score
         };
-        assert_eq!(score(0.0), f64::from(waste), "{left} {right} {width}");
+        assert!(is_near(score(0.0), f64::from(waste)), "{left} {right} {width}");
         assert!(is_near(score(1.0) - f64::from(waste), mean * f64::from(after)), "{left} {right} {width}");
     }
 }
@@ -435,9 +435,9 @@ fn the_narrowest_gap_is_lower_than_both_its_neighbours() {
 fn dead_is_what_lies_under_the_limit_where_nothing_is_short_enough() {
     let node = Node { line: line(&[(5, 9), (7, 2), (3, 6), (4, 7)]), ..Node::default() };
     // Up to 10: 5 x 1 and 4 x 3 are too short for 4, 3 x 4 is not.
-    assert_eq!(dead_above(&node, 10, 4), 5.0 + 12.0);
-    assert_eq!(dead_above(&node, 10, 5), 5.0 + 12.0 + 12.0);
-    assert_eq!(dead_above(&node, 10, 1), 0.0);
+    for (shortest, dead) in [(4, 5.0 + 12.0), (5, 5.0 + 12.0 + 12.0), (1, 0.0)] {
+        assert!(is_near(dead_above(&node, 10, shortest), dead), "{shortest}");
+    }
 }
 
 #[test]

@@ -11,8 +11,9 @@ fn quarter(along: i64, across: i64, count: i64) -> Rectangle {
     Rectangle { quarter: true, ..piece(along, across, count) }
 }
 
-fn follows(piece: Rectangle, first: i64, every: i64) -> Rectangle {
-    Rectangle { starts: Some(Starts { first, every }), ..piece }
+fn follows(mut piece: Rectangle, first: i64, every: i64) -> Rectangle {
+    piece.starts = Some(Starts { first, every });
+    piece
 }
 
 fn new(stretches: &[(i64, Option<i64>)], rectangles: Vec<Rectangle>, loss: i64) -> Option<Prepared> {
