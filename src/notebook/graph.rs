@@ -303,4 +303,63 @@ mod tests {
         assert_eq!(order(&mut graph, &["a"]), ("a".to_owned(), String::new()));
         assert_eq!(order(&mut graph, &["x"]), ("x b c".to_owned(), String::new()));
     }
+
+    #[test]
+    fn of_what_can_be_worked_out_at_once_the_lower_rank_comes_first() {
+        let mut graph = graph(&["left: base", "right: base", "sum: left right", "apart: base"]);
+        let from = [graph.node("base")];
+        let ranked = |graph: &mut Graph, order: [&str; 5]| {
+            let nodes = order.map(|name| graph.find(name).unwrap());
+            let rank = |node: Node| nodes.iter().position(|ranked| *ranked == node).unwrap().try_into().unwrap();
+            let (ordered, left) = graph.affected(&from, rank);
+            assert!(left.is_empty());
+            names(graph, &ordered)
+        };
+        assert_eq!(ranked(&mut graph, ["base", "left", "right", "sum", "apart"]), "base left right sum apart");
+        // What reads two waits for both, however early its rank.
+        assert_eq!(ranked(&mut graph, ["sum", "apart", "right", "left", "base"]), "base apart right left sum");
+        // And once more: a walk leaves nothing behind for the next.
+        assert_eq!(ranked(&mut graph, ["base", "right", "apart", "left", "sum"]), "base right apart left sum");
+    }
+
+    #[test]
+    fn readers_of_a_circle_come_in_order_behind_it() {
+        let mut graph = graph(&["a: b", "b: a", "c: a", "d: c a", "e: d c", "f: top", "top: "]);
+        assert_eq!(order(&mut graph, &["a"]), ("c d e".to_owned(), "a b".to_owned()));
+        // Those outside are worked out all the same, and before the readers of the circle.
+        assert_eq!(order(&mut graph, &["a", "top"]), ("top f c d e".to_owned(), "a b".to_owned()));
+        // A circle that hangs on another is one too; between two circles a cell is in neither.
+        let mut two = self::graph(&["a: b", "b: a", "m: b", "x: y m", "y: x"]);
+        assert_eq!(order(&mut two, &["a"]).0, "");
+    }
+
+    #[test]
+    fn between_two_cells_are_those_on_a_way_from_one_to_the_other() {
+        let mut graph = graph(&["left: base", "right: base", "mix: left right", "sum: left far", "end: sum mix"]);
+        let [base, far, sum, end] = ["base", "far", "sum", "end"].map(|name| graph.find(name).unwrap());
+        let between = |graph: &mut Graph, from: &[Node], to: &[Node]| {
+            let found = graph.between(from, to, |node| u64::try_from(node.0).unwrap());
+            names(graph, &found)
+        };
+        assert_eq!(between(&mut graph, &[base], &[sum]), "base left sum");
+        assert_eq!(between(&mut graph, &[far], &[end]), "far sum end");
+        assert_eq!(between(&mut graph, &[base], &[end]), "base left right mix sum end");
+        assert_eq!(between(&mut graph, &[sum], &[base]), "");
+        let above = graph.ancestry(&[sum]).into_iter().collect::<Vec<_>>();
+        assert_eq!(names(&graph, &above), "left base sum far");
+    }
+
+    #[test]
+    fn a_circle_is_not_looked_for_in_what_it_reads() {
+        let mut graph = graph(&["b: a", "c: b", "d: c b"]);
+        let [a, b, d] = ["a", "b", "d"].map(|name| graph.find(name).unwrap());
+        assert_eq!(names(&graph, &graph.find_cycle(a, &[d]).unwrap()).split(' ').next_back(), Some("a"));
+        assert_eq!(graph.find_cycle(d, &[a, b]), None);
+        // In a circle that is there already the search ends too.
+        graph.set_reads(a, vec![d]);
+        let apart = graph.node("apart");
+        assert_eq!(graph.find_cycle(a, &[apart]), None);
+        assert_eq!(graph.from("b").map(|(name, _)| name).collect::<Vec<_>>(), ["b", "c", "d"]);
+        assert_eq!(graph.len(), 5);
+    }
 }

@@ -337,4 +337,127 @@ mod tests {
         assert_eq!(told("band = \"ivory"), None);
         assert_eq!(statements("a = \"ivory\nb = 3", reading), ["a = \"ivory", "b = 3"]);
     }
+
+    #[test]
+    fn a_name_before_an_equals_sign_makes_a_cell() {
+        let cell =
+            |name: &str, expression: &str| Line::Cell { name: name.to_owned(), expression: expression.to_owned() };
+        assert_eq!(line("_a = 3"), cell("_a", "3"));
+        assert_eq!(line("  ärmel_2=22 cm "), cell("ärmel_2", "22 cm"));
+        assert_eq!(line("a =  == 3"), cell("a", "== 3"));
+        for sum in ["9a = 3", "a == 3", "a b = 3", "= 3", "(a) = 3"] {
+            assert_eq!(line(sum), Line::Expression(sum.to_owned()));
+        }
+        assert_eq!(line("a ==3"), Line::Expression("a ==3".to_owned()));
+        assert_eq!(line("undo 2"), Line::Verb { verb: "take", rest: "back 2".to_owned() });
+        assert_eq!(line("strike   waist  # gone"), Line::Verb { verb: "strike", rest: "waist".to_owned() });
+        for note in ["", "   ", "  # bought"] {
+            assert_eq!(line(note), Line::Note);
+        }
+        // Without a name for its table or its order a line is a verb that says what it lacks.
+        assert!(matches!(line("read pieces.csv"), Line::Verb { verb: "read", .. }));
+        assert!(matches!(line("run gathered_skirt"), Line::Verb { verb: "run", .. }));
+    }
+
+    #[test]
+    fn words_of_a_sum_are_neither_members_nor_headings() {
+        let words = |sum: &str| {
+            let spans = words(sum, Reading::default());
+            spans.into_iter().map(|span| sum[span].to_owned()).collect::<Vec<_>>()
+        };
+        assert_eq!(words("first.price + waist * 2 cm - up(hips)"), ["first", "waist", "up", "hips"]);
+        assert_eq!(words("x?.y + #{d: e}"), ["x", "e"]);
+        assert_eq!(words("waist"), ["waist"]);
+        assert_eq!(words("\"waist\" + 3"), [""; 0]);
+    }
+
+    #[test]
+    fn an_open_bracket_text_or_comment_waits_for_more_and_nothing_else_does() {
+        let is_open = |typed: &str| is_open(typed, Reading::default());
+        for typed in
+            ["a = (1", "a = [1", "(1) + (2", "a = `x", "a = 1 /* x", "must (a", "a = (1)) + ((2", "a = \"(\" + (1"]
+        {
+            assert!(is_open(typed), "{typed}");
+        }
+        for typed in [
+            "a = (1)",
+            "a = 1)",
+            "a = 1 /* x */",
+            "# (",
+            "run skirt cloth=maker's",
+            "read o'brien.csv as x",
+            "a = \"(\"",
+            "open (x",
+            "a = 1 # (",
+        ] {
+            assert!(!is_open(typed), "{typed}");
+        }
+    }
+
+    #[test]
+    fn what_is_open_is_closed_by_its_own_sign() {
+        for (typed, sign, what, hint) in [
+            ("a = (1", "(", "a bracket is opened here and not closed", "close it with )"),
+            ("a = [1", "[", "a bracket is opened here and not closed", "close it with ]"),
+            ("a = {1", "{", "a bracket is opened here and not closed", "close it with }"),
+            ("a = 1 + /* x", "/", "a comment is begun here and not ended", "end it with */"),
+            ("a = `x", "`", "a text is begun here and not ended", "end it with `"),
+        ] {
+            let error = open_error(typed, Reading::default()).unwrap();
+            assert_eq!((error.message.as_str(), error.hint.as_deref()), (what, Some(hint)), "{typed}");
+            let marked = &error.labels[0].span.bytes[0];
+            let at = typed.find(sign).unwrap();
+            assert_eq!((marked.start, marked.end), (at, at + 1), "{typed}");
+        }
+        assert_eq!(open_error("a = (1)", Reading::default()), None);
+    }
+
+    /// Two hundred lines at most are one statement; the rest is read by itself.
+    #[test]
+    fn a_statement_that_never_ends_swallows_no_page() {
+        let text = format!("a = ({}", "\n1".repeat(250));
+        let found = statements(&text, Reading::default());
+        assert_eq!(found[0].lines().count(), 200);
+        assert_eq!(found.len(), 1 + 51);
+        assert!(found[1..].iter().all(|statement| statement == "1"));
+        assert_eq!(statements("a = 1\n\nb = (2", Reading::default()), ["a = 1", "", "b = (2"]);
+    }
+
+    #[test]
+    fn an_answer_ends_where_the_next_name_begins() {
+        let answers = |rest: &str| split_answers(rest).1.into_iter().map(|(name, answer)| format!("{name}|{answer}"));
+        for (rest, head, wanted) in [
+            ("skirt as first", "skirt as first", vec![]),
+            ("skirt,a=3 in", "skirt,a", vec![]),
+            ("skirt, a= 3 in ", "skirt", vec!["a|3 in"]),
+            ("a=3 in b_2=4", "", vec!["a|3 in", "b_2|4"]),
+            // The comma behind the last answer is its own.
+            ("skirt a=3,, b=4,", "skirt", vec!["a|3", "b|4,"]),
+            // No name begins with a digit, nor within a word or a bracket.
+            ("skirt a=up(x=3) 2b=4", "skirt", vec!["a|up(x=3) 2b=4"]),
+            ("skirt a=(b=3)", "skirt", vec!["a|(b=3)"]),
+            ("skirt a=3 = 4", "skirt", vec!["a|3 = 4"]),
+            ("skirt a='b=3' c=4", "skirt", vec!["a|b=3", "c|4"]),
+        ] {
+            assert_eq!(answers(rest).collect::<Vec<_>>(), wanted, "{rest}");
+            if !wanted.is_empty() {
+                assert_eq!(split_answers(rest).0, head, "{rest}");
+            }
+        }
+        assert_eq!(last_answer("skirt a=3 in b= 4 c"), Some(("b", " 4 c")));
+        assert_eq!(last_answer("skirt"), None);
+        for (text, wanted) in
+            [(" 'a b' ", "a b"), ("'a", "a"), ("a'", "a'"), ("\"a\" ", "a"), ("' a '", "a"), ("'a\"", "a\"")]
+        {
+            assert_eq!(unquoted(text), wanted, "{text}");
+        }
+    }
+
+    #[test]
+    fn each_line_of_a_statement_may_have_its_note() {
+        assert_eq!(without_notes("a = (1 + # one\n 2) # two"), "a = (1 + \n 2) ");
+        assert_eq!(without_notes("a = \"#\""), "a = \"#\"");
+        assert_eq!(note_of("a = 3 #   measured # twice "), "measured # twice");
+        assert_eq!(note_of("a = \"# 3\""), "");
+    }
 }

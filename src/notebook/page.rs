@@ -613,3 +613,6 @@ pub(super) fn check_name(name: &str) -> Result<(), Diagnostic> {
     }
     Ok(())
 }
+
+#[cfg(test)]
+mod tests;

@@ -268,4 +268,22 @@ mod tests {
         }
         command().debug_assert();
     }
+
+    #[test]
+    fn numbers_of_steps_and_seconds_are_read_within_a_day() {
+        assert_eq!((whole_number("2000000"), whole_number("2_000 000")), (Ok(2_000_000), Ok(2_000_000)));
+        assert!(["", "1.5", "-1", "x"].iter().all(|written| whole_number(written).is_err()));
+        assert_eq!(seconds(" 0.5 "), Ok(Duration::from_millis(500)));
+        assert_eq!(seconds("86400"), Ok(Duration::from_secs(86_400)));
+        assert!(["0", "-1", "86400.5", "nan", "inf", "", "x"].iter().all(|written| seconds(written).is_err()));
+    }
+
+    #[test]
+    fn an_option_is_written_as_where_it_was_typed() {
+        let (line, prompt) = (TypedAt::CommandLine, TypedAt::Prompt);
+        assert_eq!((line.option("loss"), prompt.option("loss")), ("--loss".to_owned(), "loss".to_owned()));
+        assert_eq!(line.with_value("loss", "6 in"), "--loss '6 in'");
+        assert_eq!(prompt.with_value("loss", "6 in"), "loss 6 in");
+        assert_eq!((line.to_folder(), prompt.to_folder()), ("--csv FOLDER", "to FOLDER"));
+    }
 }

@@ -370,21 +370,4 @@ fn try_sync_folder(folder: &Path) -> io::Result<()> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn names_in_a_folder_are_those_that_begin_so() {
-        let here = tempfile::tempdir().unwrap();
-        fs::create_dir(here.path().join("orders")).unwrap();
-        for name in ["orders.csv", "order 2.csv", ".ordered", "may.txt", "orders/june.csv"] {
-            fs::write(here.path().join(name), "").unwrap();
-        }
-        assert_eq!(names_from(here.path(), "order", 9), ["order 2.csv", "orders.csv", "orders/"]);
-        assert_eq!(names_from(here.path(), "order", 1), ["order 2.csv"]);
-        assert_eq!(names_from(here.path(), "orders/", 9), ["orders/june.csv"]);
-        assert_eq!(names_from(here.path(), ".", 9), [".ordered"]);
-        assert_eq!(names_from(here.path(), "", 9), ["may.txt", "order 2.csv", "orders.csv", "orders/"]);
-        assert!(names_from(here.path(), "none/", 9).is_empty());
-    }
-}
+mod tests;

@@ -177,4 +177,148 @@ mod tests {
         assert_eq!(wrap_problem(&lines, 18), expected);
         assert_eq!(wrap_problem(&lines, 80), text);
     }
+
+    /// What is written to the two streams by `write`, at a width.
+    fn written(width: Option<usize>, write: impl Fn(&mut Output<'_>)) -> (String, String) {
+        let (mut out, mut err) = (Vec::new(), Vec::new());
+        write(&mut Output::new(&mut out, &mut err, width, Look::Columns, false));
+        (String::from_utf8(out).unwrap(), String::from_utf8(err).unwrap())
+    }
+
+    #[test]
+    fn a_width_that_is_not_known_is_wide_and_none_is_below_twenty() {
+        for (known, wanted) in [(None, 120), (Some(40), 40), (Some(20), 20), (Some(19), 20), (Some(300), 300)] {
+            let (mut out, mut err) = (Vec::new(), Vec::new());
+            assert_eq!(Output::new(&mut out, &mut err, known, Look::Columns, false).width, wanted, "{known:?}");
+        }
+        let follows = |measure: fn() -> Option<usize>| {
+            let (mut out, mut err) = (Vec::new(), Vec::new());
+            let mut output = Output::new(&mut out, &mut err, Some(72), Look::Columns, false);
+            output.measure = Some(measure);
+            output.follow_window();
+            output.width
+        };
+        assert_eq!([follows(|| Some(40)), follows(|| Some(7)), follows(|| None)], [40, 20, 72]);
+    }
+
+    #[test]
+    fn an_answer_is_whole_lines_and_a_problem_comes_after_what_was_answered() {
+        let (out, err) = written(None, |output| {
+            output.print("56 cm");
+            output.print("a\nb\n\n");
+            output.print("");
+            output.send(b"as it is");
+            output.eprint("no cell\n\n");
+        });
+        assert_eq!((out.as_str(), err.as_str()), ("56 cm\na\nb\n\nas it is", "no cell\n"));
+    }
+
+    #[test]
+    fn no_escape_code_reaches_either_stream() {
+        let (out, err) = written(None, |output| {
+            output.print("ivory \u{1b}[2Jnet");
+            output.eprint("denim\u{1b}[31m");
+        });
+        assert_eq!((out.as_str(), err.as_str()), ("ivory net\n", "denim\n"));
+    }
+
+    /// 40 columns: a line of 40 stays as it is, blanks and all, and one of 41 is broken.
+    #[test]
+    fn a_line_is_broken_only_where_it_is_wider_than_the_window() {
+        let forty = "waist  56 cm  and  hips  61 cm  measured";
+        assert_eq!(forty.len(), 40);
+        let (out, _) = written(Some(40), |output| output.print_wrapped(forty));
+        assert_eq!(out, format!("{forty}\n"));
+        let (out, err) = written(Some(40), |output| {
+            output.print_wrapped("waist  56 cm, measured over the shift twice");
+            output.eprint("waist  56 cm, measured over the shift twice");
+        });
+        let broken = "waist  56 cm, measured over the shift\n       twice\n";
+        assert_eq!((out.as_str(), err.as_str()), (broken, broken));
+        // Two lines are two lines.
+        assert_eq!(written(Some(40), |output| output.print_wrapped("a\nb")).0, "a\nb\n");
+    }
+
+    /// The line with marks, and the one above it, stay whole; a line with a mark and words in it is a line of words.
+    #[test]
+    fn only_marks_alone_hold_a_line_together() {
+        let lines: Vec<String> =
+            ["one two three four", "~~~  ~~~~~~~~~~~~~~~", "no ~ mark is on it here"].map(str::to_owned).to_vec();
+        let whole = "one two three four\n~~~  ~~~~~~~~~~~~~~~\nno ~ mark\nis on it\nhere";
+        assert_eq!(wrap_problem(&lines, 10), whole);
+        let last = ["is a fifth".to_owned(), "one two three".to_owned()];
+        assert_eq!(wrap_problem(&last, 10), "is a fifth\none two\nthree");
+        // No marks are in a line of blanks.
+        let blank = ["one two three".to_owned(), "   ".to_owned()];
+        assert_eq!(wrap_problem(&blank, 10), "one two\nthree\n   ");
+    }
+
+    #[test]
+    fn lines_hang_behind_a_name_in_the_left_half() {
+        for (line, width, at) in [
+            ("waist  56 cm", 40, 7),
+            ("  waist   56 cm", 40, 10),
+            ("  waist 56 cm", 40, 2),
+            ("waist 56 cm", 40, 0),
+            // Ten columns of twenty are the left half, of nineteen they are not.
+            ("12345678  x", 20, 10),
+            ("12345678  x", 19, 0),
+            (" 1234567  x", 19, 1),
+        ] {
+            assert_eq!(hanging_indent(line, width), at, "{line} in {width}");
+        }
+    }
+
+    /// Takes four bytes and no more, as a pipe that closes.
+    struct Closing(Vec<u8>);
+
+    impl Write for Closing {
+        fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
+            if self.0.len() >= 4 {
+                return Err(std::io::ErrorKind::BrokenPipe.into());
+            }
+            self.0.extend(bytes);
+            Ok(bytes.len())
+        }
+
+        fn flush(&mut self) -> std::io::Result<()> {
+            if self.0.is_empty() { Err(std::io::ErrorKind::BrokenPipe.into()) } else { Ok(()) }
+        }
+    }
+
+    #[test]
+    fn behind_a_pipe_that_closed_nothing_more_is_written() {
+        let (mut out, mut err) = (Closing(Vec::new()), Vec::new());
+        let mut output = Output::new(&mut out, &mut err, None, Look::Columns, false);
+        output.print("abc");
+        assert!(!output.closed);
+        output.print("def");
+        assert!(output.closed);
+        // One that cannot be flushed is closed too.
+        let (mut out, mut err) = (Closing(Vec::new()), Vec::new());
+        let mut output = Output::new(&mut out, &mut err, None, Look::Columns, false);
+        output.flush();
+        output.print("abc");
+        assert!(output.closed);
+        drop(output);
+        assert_eq!(out.0, b"");
+    }
+
+    /// Six rows: five lines and the question. Of five lines nothing is left to ask for, nor where the rows are too few.
+    #[test]
+    fn what_fits_the_screen_is_shown_at_once() {
+        let five = "1\n2\n3\n4\n5";
+        let seven = "1\n2\n3\n4\n5\n6\n7";
+        let shown = |text: &str, rows: Option<fn() -> Option<usize>>| {
+            written(None, |output| {
+                output.measure_rows = rows;
+                output.print_by_screens(text);
+            })
+            .0
+        };
+        assert_eq!(shown(five, Some(|| Some(6))), format!("{five}\n"));
+        assert_eq!(shown(seven, None), format!("{seven}\n"));
+        assert_eq!(shown(seven, Some(|| None)), format!("{seven}\n"));
+        assert_eq!(shown(seven, Some(|| Some(4))), format!("{seven}\n"));
+    }
 }

@@ -31,23 +31,38 @@ impl ProgressLine {
     /// Shows a better plan or bound, unless the last update was a moment ago.
     pub(super) fn show(&self, progress: Progress) {
         let Some(Ok(mut shown)) = self.shown.as_ref().map(Mutex::lock) else { return };
-        if shown.last.is_some_and(|last| last.elapsed() < BETWEEN) {
+        if !is_due(shown.last.map(|last| last.elapsed())) {
             return;
         }
         shown.last = Some(Instant::now());
-        let line = words(progress);
-        let over = " ".repeat(shown.columns.saturating_sub(line.chars().count()));
-        shown.columns = line.chars().count();
-        write(&format!("\r{line}{over}"));
+        write(&shown.over(&words(progress)));
     }
 
     /// Removes the line from the screen.
     pub(super) fn clear(&self) {
         let Some(Ok(mut shown)) = self.shown.as_ref().map(Mutex::lock) else { return };
-        if shown.columns > 0 {
-            write(&format!("\r{}\r", " ".repeat(shown.columns)));
-            shown.columns = 0;
-        }
+        write(&shown.cleared());
+    }
+}
+
+/// Whether the line may be written again, so long after the last time.
+fn is_due(since: Option<Duration>) -> bool {
+    since.is_none_or(|since| since >= BETWEEN)
+}
+
+impl Shown {
+    /// What writes a line over the one on the screen.
+    fn over(&mut self, line: &str) -> String {
+        let columns = line.chars().count();
+        let over = " ".repeat(self.columns.saturating_sub(columns));
+        self.columns = columns;
+        format!("\r{line}{over}")
+    }
+
+    /// What removes the line from the screen; nothing if none is there.
+    fn cleared(&mut self) -> String {
+        let columns = std::mem::take(&mut self.columns);
+        if columns == 0 { String::new() } else { format!("\r{}\r", " ".repeat(columns)) }
     }
 }
 
@@ -76,5 +91,43 @@ mod tests {
         assert!(text.contains("more than 1.9 % better"), "{text}");
         let text = words(Progress { best: 3000, bound: 2000 });
         assert!(text.contains("more than 33.4 % better"), "{text}");
+    }
+
+    #[test]
+    fn nothing_is_told_before_the_first_plan_and_no_gap_below_none() {
+        assert_eq!(words(Progress { best: 0, bound: 0 }), "searching");
+        assert!(words(Progress { best: 1, bound: 0 }).contains("more than 100 % better"));
+        assert!(words(Progress { best: 40, bound: 41 }).contains("more than 0 % better"));
+        // 7 of 8 is an eighth, which needs no rounding: 12.5 %; 7 of 9 is 22.22 and so on, told as 22.3.
+        assert!(words(Progress { best: 8, bound: 7 }).contains("more than 12.5 % better"));
+        assert!(words(Progress { best: 9, bound: 7 }).contains("more than 22.3 % better"));
+    }
+
+    #[test]
+    fn a_shorter_line_hides_the_longer_one_and_is_removed_once() {
+        let mut shown = Shown { last: None, columns: 0 };
+        assert_eq!(shown.cleared(), "");
+        assert_eq!(shown.over("sevenish"), "\rsevenish");
+        assert_eq!(shown.over("three"), "\rthree   ");
+        assert_eq!(shown.over("four"), "\rfour ");
+        assert_eq!(shown.cleared(), "\r    \r");
+        assert_eq!(shown.cleared(), "");
+        assert!(is_due(None) && !is_due(Some(Duration::ZERO)) && is_due(Some(BETWEEN)));
+        assert!(!is_due(Some(BETWEEN - Duration::from_millis(1))) && is_due(Some(Duration::from_secs(2))));
+    }
+
+    #[test]
+    fn where_nobody_watches_there_is_no_line() {
+        assert!(ProgressLine::new(false).shown.is_none());
+        let watched = ProgressLine::new(true);
+        let columns = |line: &ProgressLine| line.shown.as_ref().unwrap().lock().unwrap().columns;
+        assert_eq!(columns(&watched), 0);
+        watched.show(Progress { best: 0, bound: 0 });
+        assert_eq!(columns(&watched), "searching".len());
+        // A moment later the line stays as it is.
+        watched.show(Progress { best: 40, bound: 30 });
+        assert_eq!(columns(&watched), "searching".len());
+        watched.clear();
+        assert_eq!(columns(&watched), 0);
     }
 }

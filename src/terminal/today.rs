@@ -6,13 +6,18 @@ use crate::quantity::number;
 use std::time::{SystemTime, UNIX_EPOCH};
 
 const MONTHS: [&str; 12] = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-const SECONDS: u64 = 86_400;
+const SECONDS: u64 = 24 * 60 * 60;
 
 /// Today, as on a picture: `drawn 29 Nov 2026 UTC`.
 #[expect(clippy::disallowed_methods, reason = "the edge of the program, where the clock is read once for all pictures")]
 pub(super) fn in_words() -> String {
     let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
-    day_in_words(i64::try_from(since.as_secs() / SECONDS).unwrap_or_default())
+    day_in_words(days(since.as_secs()))
+}
+
+/// The whole days in so many seconds.
+fn days(seconds: u64) -> i64 {
+    i64::try_from(seconds / SECONDS).unwrap_or_default()
 }
 
 fn day_in_words(days: i64) -> String {
@@ -47,5 +52,41 @@ mod tests {
         assert_eq!(date(10_957 + 60), (2000, 3, 1));
         // 2000 to 2025 are 26 years with 7 leap days, and the 29th of November is day 333 of 2026.
         assert_eq!(day_in_words(10_957 + 26 * 365 + 7 + 332), "drawn 29 Nov 2026 UTC");
+    }
+
+    /// The rule of the Gregorian calendar, a day at a time: every fourth year has a leap day, of full centuries every
+    /// fourth. 1600 to 1969 are 370 years with 90 leap days.
+    #[test]
+    fn every_day_of_nine_centuries_follows_the_one_before() {
+        let is_leap = |year: i64| year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+        let (mut year, mut month, mut day) = (1600, 1, 1);
+        for number in -(370 * 365 + 90)..10_957 + 500 * 365 + 122 {
+            assert_eq!(date(number), (year, month, day), "{number}");
+            let long = match month {
+                2 if is_leap(year) => 29,
+                2 => 28,
+                4 | 6 | 9 | 11 => 30,
+                _ => 31,
+            };
+            (year, month, day) = match (month, day) {
+                (12, 31) => (year + 1, 1, 1),
+                (_, last) if last == long => (year, month + 1, 1),
+                _ => (year, month, day + 1),
+            };
+        }
+        assert_eq!((year, month, day), (2500, 1, 1));
+    }
+
+    #[test]
+    fn a_day_ends_with_its_last_second() {
+        assert_eq!([0, 86_399, 86_400, 20_000 * 86_400 - 1].map(days), [0, 0, 1, 19_999]);
+        assert_eq!(day_in_words(30), "drawn 31 Jan 1970 UTC");
+        assert_eq!(day_in_words(31), "drawn 1 Feb 1970 UTC");
+        assert_eq!(day_in_words(364), "drawn 31 Dec 1970 UTC");
+        // The clock of the machine that runs this is past the day that this was written on.
+        let words = in_words();
+        assert!(words.starts_with("drawn ") && words.ends_with(" UTC"), "{words}");
+        let year: i64 = words.split(' ').nth(3).unwrap().parse().unwrap();
+        assert!(year >= 2026, "{words}");
     }
 }

@@ -4,18 +4,23 @@ use crate::sessions::{replay, transcript_folder};
 use std::path::Path;
 
 /// What these lines answer at a prompt in a folder.
-fn answered(here: &Path, lines: &[&str]) -> String {
+pub(crate) fn answered(here: &Path, lines: &[&str]) -> String {
+    answered_by("shirr --workshop demo", here, lines)
+}
+
+/// What these lines answer if they are typed into a command.
+pub(crate) fn answered_by(command: &str, here: &Path, lines: &[&str]) -> String {
     let typed: String = lines.iter().map(|line| format!("> {line}\n")).collect();
-    replay(&format!("$ shirr --workshop demo\n{typed}"), here)
+    replay(&format!("$ {command}\n{typed}"), here)
 }
 
 /// The part of the answers that follows a line, up to the next one that was typed.
-fn after<'a>(answers: &'a str, line: &str) -> &'a str {
+pub(crate) fn after<'a>(answers: &'a str, line: &str) -> &'a str {
     let rest = answers.rsplit_once(&format!("\n> {line}\n")).unwrap_or_else(|| panic!("{line}: {answers}")).1;
     rest.split("\n> ").next().unwrap()
 }
 
-fn cells(line: &str) -> Vec<&str> {
+pub(crate) fn cells(line: &str) -> Vec<&str> {
     line.split("  ").map(str::trim).filter(|cell| !cell.is_empty()).collect()
 }
 

@@ -162,3 +162,165 @@ fn an_order_that_is_turned_away_says_why_in_its_row() {
         assert!(matches!(&table.rows()[1][at], Cell::Text(why) if why.contains(reason)), "{:?}", table.rows()[1]);
     }
 }
+
+/// What a line of `vary` shows on a page without orders: a column each, the varied first.
+fn varied(page: &str, rest: &str) -> Result<Vec<Vec<String>>, Diagnostic> {
+    let mut host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
+    register(&mut host);
+    let mut world = crate::notebook::NoWorld;
+    let tools = &mut Tools { host: &host, world: &mut world };
+    let mut page = Page::read(tools, page);
+    let before = page.text();
+    let table = page.vary(tools, rest)?;
+    assert_eq!(page.text(), before);
+    let shown = |cell: &Cell| match cell {
+        Field::Quantity(quantity) => Style::default().show(*quantity),
+        Field::Count(count) => count.to_string(),
+        Field::Text(text) => text.clone(),
+        Field::Flag(flag) => flag.to_string(),
+        Field::Blank => "-".to_owned(),
+        Field::Number(number) => number.to_string(),
+    };
+    let column = |at: usize| {
+        let heading = table.columns()[at].heading.clone();
+        std::iter::once(heading).chain(table.rows().iter().map(|row| shown(&row[at]))).collect()
+    };
+    Ok((0..table.columns().len()).map(column).collect())
+}
+
+#[track_caller]
+fn refused(page: &str, rest: &str) -> (String, String) {
+    let error = varied(page, rest).unwrap_err();
+    (error.message.clone(), error.hint.unwrap_or_default())
+}
+
+/// The values of a range, by counting.
+#[test]
+fn a_range_has_its_first_and_last_value_and_every_step_between() {
+    for (range, wanted) in [
+        ("from 50 cm to 65 cm by 5 cm", vec!["50 cm", "55 cm", "60 cm", "65 cm"]),
+        ("from 50 cm to 64 cm by 5 cm", vec!["50 cm", "55 cm", "60 cm"]),
+        ("from 60 cm to 50 cm by 5 cm", vec!["60 cm", "55 cm", "50 cm"]),
+        ("from 60 cm to 50 cm by -5 cm", vec!["60 cm", "55 cm", "50 cm"]),
+        ("from 50 cm to 60 cm by -5 cm", vec!["50 cm", "55 cm", "60 cm"]),
+        ("from 50 cm to 50 cm by 5 cm", vec!["50 cm"]),
+        ("from 50 cm to 53 cm by 5 cm", vec!["50 cm"]),
+        ("from 2 to 5", vec!["2", "3", "4", "5"]),
+        ("from 5 to 2", vec!["5", "4", "3", "2"]),
+        ("from 0.1 to 0.4 by 0.1", vec!["0.1", "0.2", "0.3", "0.4"]),
+        ("from 3 in to 4 in by 1/4 in", vec!["3 in", "3 1/4 in", "3 1/2 in", "3 3/4 in", "4 in"]),
+        ("over 50 cm, 7 in, 2 * 3 cm", vec!["50 cm", "7 in", "6 cm"]),
+    ] {
+        let table = varied("a = 3", &format!("a {range}, show a")).unwrap();
+        assert_eq!(table[0][1..], wanted, "{range}");
+        assert_eq!(table[1][1..], wanted, "{range}");
+        assert_eq!((table[0][0].as_str(), table[2][0].as_str()), ("a", "jump"));
+    }
+}
+
+#[test]
+fn a_range_that_is_none_says_what_it_lacks() {
+    let says = |range: &str| refused("a = 3 cm", &format!("a {range}, show a")).0;
+    assert_eq!(says("from 50 cm to 60 cm"), "in which steps is a varied?");
+    assert_eq!(says("from 50 cm to 60 cm by 0 cm"), "a needs a step other than zero");
+    assert_eq!(says("from 50 cm to 50 cm by 0 cm"), "a needs a step other than zero");
+    assert_eq!(says("from 50 cm"), "from where to where is a varied?");
+    assert_eq!(says("from \"x\" to 60 cm by 1 cm"), "\"x\" is no measure to vary a from or to");
+    for unlike in ["from 50 to 60 cm by 1 cm", "from 50 cm to 60 by 1 cm", "from 50 cm to 60 cm by 1", "from 5 to 6 cm"]
+    {
+        assert!(says(unlike).starts_with("the two ends and the step of a must be alike"), "{unlike}");
+    }
+    assert_eq!(says("upon 3"), "“a upon 3” says not over what it is varied");
+    assert_eq!(refused("a = 3", "a over 1, show").0, "show what?");
+    assert_eq!(refused("a = 3", "show a").0, "vary what?");
+    let three = refused("a = 3", "a over 1, b over 2, c over 3, show a");
+    assert_eq!(three.0, "one or two things can be varied at once, not more");
+    assert!(three.1.starts_with("type vary "));
+    assert!(refused("a = 3", "a over 1").0.starts_with("vary what"));
+}
+
+/// From 1 to 1,000 there are 1,000 values; two times 500 rows are 1,000 too.
+#[test]
+fn a_thousand_rows_are_the_most() {
+    assert_eq!(varied("a = 3", "a from 1 to 1000, show a").unwrap()[0].len(), 1 + 1_000);
+    let more = refused("a = 3", "a from 0 to 1000, show a");
+    assert_eq!(more, ("more than 1000 steps".to_owned(), "take larger steps".to_owned()));
+    let page = "a = 3\nb = 4\nc = a + b";
+    assert_eq!(varied(page, "a over 7, 9, b from 1 to 500, show c").unwrap()[0].len(), 1 + 1_000);
+    let more = refused(page, "a over 7, 9, b from 1 to 501, show c");
+    assert_eq!(more.0, "that would be 1002 rows; 1000 are the most");
+}
+
+/// The second runs through for each value of the first: 7 and 1, 7 and 2, 9 and 1, 9 and 2.
+#[test]
+fn of_two_that_vary_the_second_runs_faster() {
+    let table = varied("a = 3\nb = 4\nc = a * b", "a over 7, 9, b over 1, 2, show c, a - b").unwrap();
+    assert_eq!(table[0], ["a", "7", "7", "9", "9"]);
+    assert_eq!(table[1], ["b", "1", "2", "1", "2"]);
+    assert_eq!(table[2], ["c", "7", "14", "9", "18"]);
+    assert_eq!(table[3], ["a - b", "6", "5", "8", "7"]);
+    // A count jumps from the row with the same b: 7 to 9, 14 to 18, 6 to 8, 5 to 7.
+    assert_eq!(table[4], ["jump", "", "", "c 7 → 9, a - b 6 → 8", "c 14 → 18, a - b 5 → 7"]);
+}
+
+#[test]
+fn only_what_lies_between_is_worked_out_and_the_rest_stays() {
+    let page = "a = 3 cm\nb = a + 1 cm\nc = b * 2\nd = 100 cm\ne = d + c";
+    let table = varied(page, "b over 10 cm, 20 cm, show c, d, e, a").unwrap();
+    let wanted =
+        [["b", "10 cm", "20 cm"], ["c", "20 cm", "40 cm"], ["d", "100 cm", "100 cm"], ["e", "120 cm", "140 cm"]];
+    assert_eq!(table[..4], wanted);
+    assert_eq!(table[4], ["a", "3 cm", "3 cm"]);
+}
+
+/// A measure jumps by more than three times the step in the middle; a text and a yes when they change.
+#[test]
+fn a_measure_jumps_where_its_step_is_far_from_the_others() {
+    let jumps = |list: &str, show: &str| {
+        let table = varied("a = 3 cm", &format!("a over {list}, show {show}")).unwrap();
+        table.iter().find(|column| column[0] == "jump").unwrap()[1..].to_vec()
+    };
+    // Steps of 1, 1 and 3: three times is no jump. Of 1, 1 and 3.5 it is one.
+    assert_eq!(jumps("1 cm, 2 cm, 3 cm, 6 cm", "a"), ["", "", "", ""]);
+    assert_eq!(jumps("1 cm, 2 cm, 3 cm, 6.5 cm", "a"), ["", "", "", "a 3 cm → 6.5 cm"]);
+    assert_eq!(jumps("6.5 cm, 3 cm, 2 cm, 1 cm", "a"), ["", "a 6.5 cm → 3 cm", "", ""]);
+    // Where most stays the same, any step is a jump, and where all does, there is none.
+    assert_eq!(jumps("1 cm, 1 cm, 1 cm, 2 cm", "a"), ["", "", "", "a 1 cm → 2 cm"]);
+    assert_eq!(jumps("1 cm, 1 cm, 1 cm", "a"), ["", "", ""]);
+    assert_eq!(jumps("1 cm, 2 cm, 9 cm", "a > 1.5 cm"), ["", "a > 1.5 cm no → yes", ""]);
+    assert_eq!(jumps("8 cm, 12 cm, 13 cm", "up(a / 4 cm)"), ["", "up(a / 4 cm) 2 → 3", "up(a / 4 cm) 3 → 4"]);
+}
+
+#[test]
+fn what_nothing_follows_or_nobody_knows_is_not_varied() {
+    let page = "a = 3 cm\nb = a + 1 cm\nhips = 61 cm";
+    assert_eq!(
+        refused(page, "hips over 1 cm, show b"),
+        (
+            "nothing that is shown follows “hips”".to_owned(),
+            "show names cells that read it, or orders that ask for it".to_owned()
+        )
+    );
+    assert_eq!(refused(page, "hisp over 1 cm, show b").0, "there is no cell “hisp”");
+    assert_eq!(refused(page, "hisp over 1 cm, show b").1, "did you mean “hips”?");
+    assert_eq!(refused(page, "a.b over 1 cm, show b").0, "“a” is no order, so it has no input “b” to vary");
+    assert_eq!(refused(page, "none.b over 1 cm, show b").0, "there is no cell “none”");
+    let list = refused(page, "a over 1 cm, show [a, a]");
+    assert_eq!(list.0, "“[a, a]” is a list, which does not go into one column");
+    assert!(list.1.contains("total([a, a])"), "{list:?}");
+}
+
+/// The reason stands in the row where a result is missing; where all are missing it is the answer.
+#[test]
+fn a_result_that_fails_leaves_its_reason_in_its_row() {
+    let page = "a = 3\nb = 12 / a";
+    let table = varied(page, "a over 0, 4, show b, a").unwrap();
+    assert_eq!(table[1], ["b", "-", "3"]);
+    assert_eq!(table[2], ["a", "0", "4"]);
+    let why = table.iter().find(|column| column[0] == "why not").unwrap();
+    assert!(!why[1].is_empty() && why[2].is_empty(), "{why:?}");
+    assert_eq!(varied(page, "a over 3, 4, show b").unwrap().len(), 3);
+    let all = refused(page, "a over 0, show b").0;
+    assert!(why[1].contains(&all), "{all} {why:?}");
+    assert!(refused(page, "a over 1, 2, show b + nosuch").0.contains("nosuch"));
+}

@@ -83,3 +83,96 @@ fn what_cannot_be_read_is_said_with_what_to_type() {
     assert_eq!(error("write", "a"), format!("write what to which file?\n  {}", named("write").unwrap().hint()));
     assert_eq!(error("sheet", "waist=3 in"), "which recipe?\n  type recipes for the list");
 }
+
+#[test]
+fn a_line_begins_with_a_verb_unless_a_sum_goes_on() {
+    let leading = |line: &str| leading(line, Reading::default()).map(|(verb, rest)| format!("{}|{rest}", verb.name));
+    for (line, wanted) in [
+        ("show", "show|"),
+        ("  show waist", "show| waist"),
+        ("open ./fair.txt", "open| ./fair.txt"),
+        ("open /fair.txt", "open| /fair.txt"),
+        ("open ../fair.txt", "open| ../fair.txt"),
+        ("open ~/fair.txt", "open| ~/fair.txt"),
+        ("must -x < 2 in", "must| -x < 2 in"),
+        ("must !x", "must| !x"),
+    ] {
+        assert_eq!(leading(line).as_deref(), Some(wanted), "{line}");
+    }
+    for sum in ["run = 3", "run + 1", "run(3)", "runs", "show -x", "show!x", "waist", "", "must * 3", "run.x"] {
+        assert_eq!(leading(sum), None, "{sum}");
+    }
+}
+
+#[test]
+fn another_word_for_a_verb_is_read_as_the_programs_own() {
+    let own = |line: &str| in_own_words(line, Reading::default()).into_owned();
+    for (line, wanted) in [
+        ("undo", "take back"),
+        ("UNDO 2", "take back 2"),
+        ("load fair.txt", "open fair.txt"),
+        ("calc 1 + 2", "1 + 2"),
+        ("calc", ""),
+        ("undo + 1", "undo + 1"),
+        ("calc * 3", "calc * 3"),
+        ("undone", "undone"),
+        ("show", "show"),
+    ] {
+        assert_eq!(own(line), wanted, "{line}");
+    }
+}
+
+#[test]
+fn the_name_of_an_order_stands_before_or_behind_its_answers() {
+    let named = |rest: &str| {
+        let order = arguments("run", rest);
+        (order.value(0).to_owned(), order.has("as").then(|| order.value(1).to_owned()), order.answers.len())
+    };
+    let wanted = |name: Option<&str>, answers: usize| ("skirt".to_owned(), name.map(str::to_owned), answers);
+    assert_eq!(named("skirt as first waist=3 in cloth=any"), wanted(Some("first"), 2));
+    assert_eq!(named("skirt waist=3 in as first"), wanted(Some("first"), 1));
+    assert_eq!(named("skirt waist=3 in as second"), wanted(Some("second"), 1));
+    // A unit is no name, nor are two words or a number.
+    for none in ["skirt waist=3 cm as in", "skirt waist=3 cm as a b", "skirt waist=3 cm as 2x"] {
+        assert_eq!(named(none), wanted(None, 1), "{none}");
+    }
+    assert_eq!(named("skirt as"), wanted(Some(""), 0));
+    assert_eq!(arguments("sheet", "skirt waist=3 in").answers.len(), 1);
+    assert_eq!(arguments("sheet", "first").value(0), "first");
+}
+
+#[test]
+fn what_was_typed_is_asked_for_by_its_place_and_its_word() {
+    assert!(arguments("open", "").is_empty() && arguments("redo", "").is_empty());
+    for (verb, rest) in [("open", "a"), ("take", "back"), ("run", "skirt a=3"), ("cut", "a from b, straight")] {
+        assert!(!arguments(verb, rest).is_empty(), "{verb} {rest}");
+    }
+    let add = arguments("add", "roll B4, tulle");
+    assert_eq!((add.keyword(), add.value(0), add.value(1)), ("roll", "B4, tulle", ""));
+    assert_eq!(arguments("show", "a").keyword(), "");
+    assert_eq!((arguments("take", "back3").count(), arguments("redo", "12").count()), (3, 12));
+    assert_eq!(arguments("vary", "  a over 3, show b ").typed(), "a over 3, show b");
+    assert_eq!(arguments("compare", "a with b").values(), ["a", "b"]);
+    assert!(named("take").unwrap().read("backs").is_err());
+}
+
+#[test]
+fn clauses_stand_in_any_order_behind_commas() {
+    let cut = arguments("cut", "a.csv from b.csv, loss 1/8 in, straight, to 'my out', steps 5");
+    assert_eq!((cut.value(0), cut.value(1)), ("a.csv", "b.csv"));
+    let clause = |word: &str| cut.clause(word);
+    assert_eq!([clause("loss"), clause("straight"), clause("to")], [Some("1/8 in"), Some(""), Some("my out")]);
+    assert_eq!((clause("steps"), clause("folded")), (Some("5"), None));
+    let other = arguments("cut", "loss.csv from straight.csv straight,loss 3 in");
+    assert_eq!((other.value(0), other.value(1)), ("loss.csv", "straight.csv"));
+    assert_eq!((other.clause("straight"), other.clause("loss")), (Some(""), Some("3 in")));
+    assert_eq!(arguments("cut", "a from b,c.csv").value(1), "b,c.csv");
+    let error = |rest: &str| named("cut").unwrap().read(rest).unwrap_err().message;
+    assert_eq!(error("a from b, c"), "“c” is not understood");
+    assert_eq!(error("a from b, straight c"), "“c” is not understood");
+    assert_eq!(error("a from b, to"), "a value is missing behind “to”");
+    assert_eq!(error("a from b, straight, straight"), "“straight” stands here twice");
+    assert!(only_typed("cut", "a from b, to c") && !only_typed("cut", "a from b"));
+    assert!(only_typed("save", "a") && !only_typed("show", "a") && !only_typed("nosuch", ""));
+    assert_eq!(incomplete_error("nosuch").message, "there is no verb nosuch");
+}

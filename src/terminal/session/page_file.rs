@@ -278,3 +278,6 @@ fn new_left(folder: &Path) -> Result<LockedFile, FileProblem> {
     }
     Err(FileProblem::Taken(folder.to_path_buf()))
 }
+
+#[cfg(test)]
+mod tests;

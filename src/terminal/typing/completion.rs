@@ -197,8 +197,7 @@ impl TypingHelper {
             if alone { verb.name.to_owned() } else { format!("{} ", verb.name) }
         });
         if indent < typed.word_start() {
-            let verbs: Vec<String> = verbs.collect();
-            return (!verbs.is_empty()).then_some((indent, verbs));
+            return None;
         }
         let (start, mut offers) = self.in_expression(typed, after);
         if typed.unit().is_none() {
@@ -559,6 +558,117 @@ mod tests {
         check("save i", "i", &[]);
         check("open le", "le", &["left "]);
         check("rename pa", "pa", &["page "]);
+    }
+
+    #[test]
+    fn no_more_than_five_hundred_cells_are_offered_and_none_twice() {
+        let mut page = ExamplePage::example();
+        page.cells.extend((0..600).map(|number| (format!("zz{number}"), "3 in".to_owned())));
+        page.workshop = vec!["wage".to_owned(), "waist".to_owned()];
+        let words = TypingHelper::new(Rc::new(page), HintLook::Silent, || 80);
+        assert_eq!(words.offers("2 * zz", 6).1.len(), 500);
+        // A rate of the workshop is offered as a cell is, and one that a cell hides only once.
+        check_with(&words, "2 * wa", "wa", &["wage", "waist", "waist_flat"]);
+    }
+
+    #[test]
+    fn at_a_question_blanks_before_an_answer_do_not_count() {
+        let asked = |input: &str| {
+            let mut page = ExamplePage::example();
+            page.question = page.possible.get(input).cloned().map(Rc::new);
+            TypingHelper::new(Rc::new(page), HintLook::Silent, || 80)
+        };
+        let (cloth, gathers) = (asked("cloth"), asked("gathers"));
+        check_with(&cloth, "  den", "den", &["denim"]);
+        check_with(&cloth, "  help hems a", "hems a", &["hems and shrinkage"]);
+        check_with(&gathers, "  law", "law", &["lawn once", "lawn twice"]);
+        check_with(&gathers, "wai", "wai", &["waist", "waist_flat"]);
+        // In a text there are no cells, and behind a word of an answer only what goes on with it.
+        check_with(&gathers, "\"wai", "", &[]);
+        let with_functions = words().offers("la", 2).1;
+        let begun: Vec<&str> = with_functions.iter().map(String::as_str).collect();
+        check_with(&gathers, "la", "la", &[&["lawn once", "lawn twice"][..], &begun[..]].concat());
+        // No verb begins an answer, and help knows none at a question.
+        check_with(&gathers, "leav", "leav", &[]);
+        assert!(!gathers.offers("help tak", 8).1.contains(&"take".to_owned()));
+    }
+
+    #[test]
+    fn an_answer_that_goes_on_behind_a_blank_is_still_that_answer() {
+        let run = |rest: &str| format!("run gathered_skirt {rest}");
+        check(&run("cloth='ivory net "), "'ivory net ", &["'ivory net wide'"]);
+        check(&run("cloth=Blue check "), "Blue check ", &["'Blue check lawn'"]);
+        check(&run("gathers=lawn t"), "lawn t", &["'lawn twice'"]);
+        check("run first ", "", &["as "]);
+    }
+
+    #[test]
+    fn behind_an_order_come_its_open_inputs_or_the_rest_of_a_sum() {
+        let run = |rest: &str| format!("run gathered_skirt {rest}");
+        check(&run("waist=1 in cloth=any length=2 in "), "", &[]);
+        check(&run("as first a"), "", &[]);
+        check(&run("lined=yes a"), "", &[]);
+        for whole in ["length=2 m", "length=up(2)", "length=5 %", "passes=[2]"] {
+            check(&run(&format!("{whole} wa")), "wa", &["waist="]);
+        }
+        check(&run("length=2 * wa"), "wa", &["waist=", "waist", "waist_flat"]);
+        // Nothing is known of an input of another name; a cloth takes no sum.
+        check(&run("nosuch=2 * wai"), "wai", &["waist=", "waist", "waist_flat"]);
+        check(&run("cloth=any + wai"), "wai", &["waist="]);
+        // The word at the cursor is being written; those behind it are answered.
+        check(&run("|waist=3 in"), "", &["waist=", "cloth=", "length=", "as "]);
+        check(&run("c|h=x cloth=any"), "", &[]);
+        check(&run("le|n cloth=any"), "le", &["length="]);
+    }
+
+    #[test]
+    fn behind_a_verb_come_recipes_before_cells_and_words_once_they_are_begun() {
+        let cells = ["first", "orders", "waist", "waist_flat", "ärmel", "飾り"];
+        check("show ", "", &cells);
+        check("rename ", "", &cells);
+        check("sheet ", "", &[&["gathered_skirt", "gathered_trim"][..], &cells[..]].concat());
+        check("take ", "", &["back "]);
+        check("cut orders.csv from may.txt, s", "s", &["straight", "squaring ", "steps ", "seconds ", "seed "]);
+        check("cut orders.csv from may.txt, seed 3, s", "s", &["straight", "squaring ", "steps ", "seconds "]);
+        let units: Vec<&str> = Unit::ALL.iter().map(|unit| unit.symbol()).collect();
+        check("show waist as ", "", &units);
+        check("$6/", "", &units);
+        check("cut orders.csv from may.txt, loss wai", "wai", &[]);
+        check("vary waist ", "", &[]);
+        check("vary waist over 50 cm, ", "", &cells);
+        check("vary waist over 50 cm, show ", "", &cells);
+        check("vary fro", "fro", &[]);
+        check("vary waist over 50 cm, sho", "sho", &["show "]);
+        check("vary waist over 50 ", "", &units);
+        check("late = first.cut_list where piec", "piec", &["piece"]);
+        check("f(3).wai", "wai", &[]);
+        let topics = words().offers("help ", 5).1;
+        assert!(topics.contains(&"take".to_owned()) && topics.contains(&"hems and shrinkage".to_owned()), "{topics:?}");
+        assert!(!topics.contains(&"strips_for".to_owned()) && topics.is_sorted(), "{topics:?}");
+    }
+
+    #[test]
+    fn an_answer_gets_the_quotes_that_keep_it_whole() {
+        for (answer, opened, after, wanted) in [
+            ("denim", None, "", Some("denim")),
+            ("white lawn", None, "", Some("'white lawn'")),
+            ("at$6", None, "", Some("'at$6'")),
+            ("a,b", None, "", Some("'a,b'")),
+            ("a=b", None, "", Some("'a=b'")),
+            ("a#b", None, "", Some("'a#b'")),
+            ("maker's", None, "", Some("\"maker's\"")),
+            ("5\"", None, "", Some("'5\"'")),
+            ("maker's 5\"", None, "", None),
+            ("denim", Some('"'), "", Some("\"denim\"")),
+            ("denim", Some('"'), "\" waist=2 in", Some("\"denim")),
+            ("denim", Some('"'), "'", Some("\"denim\"")),
+            ("white lawn", None, "'", Some("'white lawn'")),
+            ("maker's", Some('\''), "", None),
+        ] {
+            assert_eq!(quoted(answer, opened, after).as_deref(), wanted, "{answer} {opened:?} {after}");
+        }
+        let files = ["or-ders_1.csv", "sub/may.txt", "~/a+b,c@d", "or ders.csv", "it's.csv", "a=b.csv", "a#b"];
+        assert_eq!(plain(files.map(str::to_owned).to_vec()), files[..3]);
     }
 
     #[test]

@@ -56,6 +56,8 @@ pub(crate) struct ExamplePage {
     pub(crate) question: Option<Rc<Possible>>,
     /// Files of the folder.
     pub(crate) files: Vec<String>,
+    /// Rates and materials of the workshop.
+    pub(crate) workshop: Vec<String>,
 }
 
 #[cfg(test)]
@@ -101,6 +103,7 @@ impl ExamplePage {
             .into(),
             question: None,
             files: owned(&["orders.csv", "orders may.csv", "may.txt", "it's.csv", "sub/"]),
+            workshop: Vec::new(),
         }
     }
 }
@@ -110,6 +113,10 @@ impl CompletionSource for ExamplePage {
     fn names_from(&self, prefix: &str, most: usize) -> Vec<String> {
         let from = self.cells.range(prefix.to_owned()..).map(|(name, _)| name);
         from.take_while(|name| name.starts_with(prefix)).take(most).cloned().collect()
+    }
+
+    fn workshop_names(&self) -> Vec<String> {
+        self.workshop.clone()
     }
 
     fn value_of(&self, name: &str) -> Option<String> {

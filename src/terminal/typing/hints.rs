@@ -172,9 +172,6 @@ impl Hinter for TypingHelper {
     type Hint = ShownHint;
 
     fn hint(&self, line: &str, cursor: usize, _: &Context<'_>) -> Option<ShownHint> {
-        if self.look == HintLook::Silent {
-            return None;
-        }
         // A line that is longer than the window leaves no room.
         let room = (self.columns)().saturating_sub(PROMPT_AND_EDGE + wrap::width(line));
         hint(line, cursor, self.source.as_ref(), self.look, room).map(ShownHint)
@@ -280,6 +277,65 @@ mod tests {
         assert_eq!(in_room(25).unwrap(), "  … [overlap = 0 in]");
         assert_eq!(in_room(14).unwrap(), "  … [overlap…");
         assert_eq!(in_room(7), None);
+    }
+
+    /// Two columns of gap; six at least for the words; two and two for the marks.
+    #[test]
+    fn the_room_is_used_to_its_last_column() {
+        let source = ExamplePage::example();
+        let in_room = |line: &str, look: HintLook, room: usize| hint(line, line.len(), &source, look, room);
+        assert_eq!(in_room("waist_flat", HintLook::Dim, 8).unwrap(), "  112 cm");
+        assert_eq!(in_room("waist_flat", HintLook::Dim, 7), None);
+        assert_eq!(in_room("waist_flat", HintLook::Marked, 12).unwrap(), "  « 112 cm »");
+        assert_eq!(in_room("waist_flat", HintLook::Marked, 11), None);
+        // flat, [width], overlap = 0 in: 29 columns.
+        let second = "strips_for(610 in, ";
+        assert_eq!(in_room(second, HintLook::Dim, 31).unwrap(), "  flat, [width], overlap = 0 in");
+        assert_eq!(in_room(second, HintLook::Dim, 30).unwrap(), "  … [width], overlap = 0 in");
+        // With nothing before it to leave out, the form is cut at its end.
+        assert_eq!(in_room("strips_for(", HintLook::Dim, 14).unwrap(), "  [flat], wid…");
+        assert_eq!(in_room("strips_for(", HintLook::Dim, 11).unwrap(), "  [flat],…");
+    }
+
+    /// The prompt and the edge take five columns, the line five, the gap two and the words six at least.
+    #[test]
+    fn a_line_and_its_prompt_are_taken_off_the_window() {
+        let history = rustyline::history::DefaultHistory::new();
+        let shown = |look: HintLook, columns: fn() -> usize| {
+            let helper = TypingHelper::new(std::rc::Rc::new(ExamplePage::example()), look, columns);
+            helper.hint("waist", 5, &Context::new(&history)).map(|hint| hint.display().to_owned())
+        };
+        assert_eq!(shown(HintLook::Dim, || 18).as_deref(), Some("  56 cm"));
+        assert_eq!(shown(HintLook::Dim, || 17), None);
+        assert_eq!(shown(HintLook::Silent, || 80), None);
+    }
+
+    #[test]
+    fn members_have_values_and_what_is_no_name_has_none() {
+        let mut source = ExamplePage::example();
+        for (name, value) in [("first.panels", "4"), ("7", "no cell"), ("", "none"), ("empty", "")] {
+            source.cells.insert(name.to_owned(), value.to_owned());
+        }
+        source.cells.insert("long".to_owned(), "x".repeat(1_001));
+        let shown = |line: &str| hint(line, line.len(), &source, HintLook::Dim, 2_000);
+        assert_eq!(shown("2 * first.panels").as_deref(), Some("  4"));
+        for line in ["2 * 7", "2 * ", "empty", "2.waist", "\"waist"] {
+            assert_eq!(shown(line), None, "{line}");
+        }
+        assert_eq!(shown("rename waist").as_deref(), Some("  56 cm"));
+        assert_eq!(shown("long").map(|shown| shown.matches('x').count()), Some(1_000));
+    }
+
+    #[test]
+    fn a_dim_hint_is_drawn_anew_when_the_cursor_leaves_it() {
+        let helper = |look| TypingHelper::new(std::rc::Rc::new(ExamplePage::example()), look, || 80);
+        let (dim, marked) = (helper(HintLook::Dim), helper(HintLook::Marked));
+        assert_eq!(dim.highlight_hint("  56 cm"), "\u{1b}[2m  56 cm\u{1b}[22m");
+        assert_eq!(marked.highlight_hint("  « 56 cm »"), "  « 56 cm »");
+        assert!(dim.highlight_char("waist", 2, CmdKind::MoveCursor));
+        assert!(!dim.highlight_char("waist", 2, CmdKind::Other));
+        assert!(!dim.highlight_char("a = 1\nwaist", 2, CmdKind::MoveCursor));
+        assert!(!marked.highlight_char("waist", 2, CmdKind::MoveCursor));
     }
 
     #[test]

@@ -98,11 +98,10 @@ impl<'l> TypedLine<'l> {
             return (!letters.is_empty()).then_some(letters);
         }
         let head = self.before.get(..self.word_start())?;
-        let apart = head.ends_with(char::is_whitespace);
         let last = last_word(head.trim_end());
         let behind_number = last.starts_with(char::is_numeric) && last.chars().all(char::is_numeric);
         let behind_as = last == "as" && head.trim() != "as";
-        (apart && (behind_number || behind_as)).then_some(word)
+        (behind_number || behind_as).then_some(word)
     }
 
     /// Whether a unit is one of several options here: `$6/yd`, `g/m^2`.
@@ -260,14 +259,62 @@ mod tests {
         for line in ["12 c", "12c", "1/2 c", "½ c", "waist as c", "5 ft 3 c", "f(2, 3 c"] {
             assert_eq!(unit(line), Some("c".to_owned()), "{line}");
         }
-        for line in ["band2 c", "12", "as c", "x c", "c", "a.b2 c"] {
+        for line in ["band2 c", "12", "as c", "  as c", "x c", "c", "a.b2 c", "2b c", "as(c", "12(c"] {
             assert_eq!(unit(line), None, "{line}");
         }
         assert!(typed("$6/y").may_be_unit() && typed("g/m").may_be_unit() && !typed("waist/m").may_be_unit());
+        assert!(typed("3 lb/m").may_be_unit() && typed("3lb/m").may_be_unit() && !typed("/y").may_be_unit());
+        assert!(!typed("6 y").may_be_unit());
         let owner = |line: &str| typed(line).owner().map(str::to_owned);
         assert_eq!(owner("2 * first.pan"), Some("first".to_owned()));
         assert_eq!(owner("first.cut_list."), Some("first.cut_list".to_owned()));
+        assert_eq!(owner("a.b.c.d"), Some("a.b.c".to_owned()));
+        assert_eq!(owner("x + a_1.b"), Some("a_1".to_owned()));
         assert_eq!(owner("2.5"), None);
+        assert_eq!(owner("2.5.c"), None);
+        assert_eq!(owner("first..pan"), None);
         assert_eq!(owner("first.pan "), None);
+    }
+
+    #[test]
+    fn a_call_is_that_of_a_round_bracket_and_not_in_a_note() {
+        let call = |line: &str| typed(line).call.map(|call| (call.function.name, call.argument));
+        assert_eq!(call("strips_for[1, "), None);
+        assert_eq!(call("strips_for(1, 2, # "), None);
+        assert_eq!(call("strips_for(1; 2, 3, "), Some(("strips_for", 2)));
+        assert_eq!(call("waist.a(strips_for("), Some(("strips_for", 0)));
+        assert_eq!(typed("waist = 3").word_start(), 8);
+        assert_eq!((typed("2 * wa_1").word_start(), typed("2 * wa_1").word()), (4, "wa_1"));
+        assert_eq!(TypedLine::read("ab\ncd", 5, TypedFor::Page).offset, 3);
+        assert!(TypedLine::read("run skirt", 9, TypedFor::Question).verb.is_none());
+    }
+
+    #[test]
+    fn an_order_is_read_as_far_as_it_is_typed() {
+        type Read<'l> = Option<(&'l str, Vec<String>, bool, bool, bool)>;
+        fn order(line: &str) -> Read<'_> {
+            let order = TypedLine::read(line, line.len(), TypedFor::Page).order()?;
+            Some((order.recipe, order.answered, order.naming, order.named, order.answering))
+        }
+        let answered = |names: &[&str]| names.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
+        for (line, naming, named) in [
+            ("run skirt ", false, false),
+            ("run skirt a", false, false),
+            ("run skirt as", false, false),
+            ("run skirt as ", true, true),
+            ("run skirt as fi", true, true),
+            ("run skirt as first ", false, true),
+            ("run skirt as first wa", false, true),
+        ] {
+            assert_eq!(order(line), Some(("skirt", Vec::new(), naming, named, false)), "{line}");
+        }
+        let whole = "run skirt as first waist=3 in cloth=any wi";
+        assert_eq!(order(whole), Some(("skirt", answered(&["waist", "cloth"]), false, true, true)));
+        assert_eq!(typed(whole).order().unwrap().last, Some(("cloth", "any wi")));
+        // Behind an answer the word `as` is a unit's, and no name follows it.
+        assert_eq!(order("run skirt waist=3 in as"), Some(("skirt", answered(&["waist"]), false, false, true)));
+        for none in ["run skirt", "describe skirt ", "waist = 3 ", "run "] {
+            assert_eq!(order(none), None, "{none}");
+        }
     }
 }

@@ -1,0 +1,127 @@
+//! `cut` as it is typed: small lists whose plans are a pencil's, the clauses, and what is refused.
+
+use crate::sessions::transcript_folder;
+use crate::typed_lines::{after, answered, answered_by, cells};
+use std::fs;
+use tempfile::TempDir;
+
+/// A folder with a list of strips of 10 in and a list of lengths.
+fn with_lists(name: &str, strips: usize, lengths: &str) -> TempDir {
+    let here = transcript_folder(name);
+    fs::write(here.path().join("strips.csv"), format!("piece,count,along\nstrip,{strips},10 in\n")).unwrap();
+    fs::write(here.path().join("lengths.csv"), lengths).unwrap();
+    here
+}
+
+const CUT: &str = "cut strips.csv from lengths.csv";
+
+/// The first words of the sentence on the whole plan.
+fn in_all(answers: &str, line: &str) -> String {
+    let told = after(answers, line).replace('\n', " ");
+    let start = told.find("In all ").unwrap_or_else(|| panic!("{answers}"));
+    told[start..].split_inclusive(". ").next().unwrap().trim().to_owned()
+}
+
+/// Three strips of 10 in are 30 in; five are 50 in of two lengths, 60 in, at $3 each.
+#[test]
+fn a_plan_is_summed_up_in_a_sentence() {
+    let three = with_lists("three", 3, "stock,count,along,price\nB1,1,30 in,$3.00\n");
+    assert_eq!(in_all(&answered(three.path(), &[CUT]), CUT), "In all 3 pieces from 1 length, 30 in used; the length costs $3.00.");
+    let one = with_lists("one", 1, "stock,count,along\nB1,1,30 in\n");
+    assert_eq!(in_all(&answered(one.path(), &[CUT]), CUT), "In all 1 piece from 1 length, 10 in of 30 in used.");
+    let five = with_lists("five", 5, "stock,count,along,price\nB1,2,30 in,$3.00\n");
+    let told = in_all(&answered(five.path(), &[CUT]), CUT);
+    assert!(told.starts_with("In all 5 pieces from 2 lengths, ") && told.ends_with("; the lengths cost $6.00."), "{told}");
+    // Four do not come out of three.
+    let four = with_lists("four", 4, "stock,count,along\nB1,1,30 in\n");
+    let told = answered(four.path(), &[CUT]);
+    assert!(after(&told, CUT).contains("add lengths, or a row with an empty count: as many of it are bought as it takes"));
+}
+
+/// Two strips of 10 in leave 10 in of 30; worth keeping from 10 in on, not from 10 1/8.
+#[test]
+fn what_is_left_is_kept_from_a_length_on() {
+    let here = with_lists("kept", 2, "stock,count,along\nB1,1,30 in\n");
+    let lines = ["cut strips.csv from lengths.csv, keep 10 in", "cut strips.csv from lengths.csv, keep 10 1/8 in", CUT];
+    let answers = answered(here.path(), &lines);
+    let left = |line: &str| {
+        let rows = after(&answers, line).rsplit_once("\nleftovers\n").map(|(_, rows)| rows.lines().skip(2));
+        rows.into_iter().flatten().map(|row| cells(row).join(" ")).collect::<Vec<_>>()
+    };
+    assert_eq!(left(lines[0]), ["B1 1 10 in"], "{answers}");
+    assert_eq!(left(lines[1]), [""; 0], "{answers}");
+    // The workshop keeps from 5 in on.
+    assert_eq!(left(CUT), ["B1 1 10 in"], "{answers}");
+    let shorter = with_lists("not_kept", 2, "stock,count,along\nB1,1,24 7/8 in\n");
+    assert!(!answered(shorter.path(), &[CUT]).contains("\nleftovers\n"), "4 7/8 in are not kept");
+    assert!(answered_by("shirr", shorter.path(), &[CUT]).contains("\nleftovers\n"), "without a workshop anything is");
+}
+
+/// Three strips and two cuts of 1 in are 32 in, and so are three strips and two ends squared by 1 in.
+#[test]
+fn a_cut_and_a_square_end_take_their_length() {
+    for (name, clause, fits, short) in [("loss", "loss 1 in", "32 in", "31 7/8 in"), ("squaring", "squaring 1 in", "32 in", "31 7/8 in")] {
+        let line = format!("{CUT}, {clause}");
+        let here = with_lists(name, 3, &format!("stock,count,along\nB1,1,{fits}\n"));
+        let told = in_all(&answered(here.path(), &[&line]), &line);
+        assert!(told.starts_with("In all 3 pieces from 1 length"), "{told}");
+        fs::write(here.path().join("lengths.csv"), format!("stock,count,along\nB1,1,{short}\n")).unwrap();
+        let told = answered(here.path(), &[&line, CUT]);
+        assert!(after(&told, &line).contains("add lengths") && after(&told, CUT).contains("In all 3 pieces"), "{told}");
+    }
+}
+
+#[test]
+fn a_clause_that_cannot_be_read_says_how_it_is_typed() {
+    let here = with_lists("clauses", 3, "stock,count,along\nB1,1,30 in\n");
+    for (clause, message, hint) in [
+        ("loss x", "loss: “x” is no length", "type it like loss 6 in"),
+        ("loss 6", "loss: “6” has no unit", "type loss 6 in"),
+        ("keep 3 min", "keep: “3 min” is a time; a length is needed", "type it like keep 6 in"),
+        ("squaring -1 in", "squaring: “-1 in” is less than zero", "type zero or more"),
+        ("steps x", "steps: “x” is no number", ""),
+        ("seed 1.5", "seed: “1.5” is no number", ""),
+        ("seconds x", "seconds: “x” is no number", ""),
+        ("loss", "a value is missing behind “loss”", "type loss 1/8 in"),
+        ("loss 1 in, loss 1 in", "“loss” stands here twice", "leave one of them out"),
+        ("straight 3", "“3” is not understood", "what may follow: straight, folded, loss 1/8 in"),
+        ("foo", "“foo” is not understood", "what may follow: straight"),
+    ] {
+        let line = format!("{CUT}, {clause}");
+        let told = answered(here.path(), &[&line]);
+        let told = after(&told, &line);
+        assert_eq!(told.lines().next(), Some(message), "{told}");
+        assert!(told.lines().nth(1).unwrap_or_default().trim().starts_with(hint), "{clause}: {told}");
+    }
+    for right in ["loss 0 in", "keep 0 in", "steps 5000", "seed 7", "seconds 20", "straight", "folded"] {
+        let line = format!("{CUT}, {right}");
+        let told = answered(here.path(), &[&line]);
+        assert!(in_all(&told, &line).starts_with("In all 3 pieces from 1 length, 30 in used"), "{right}: {told}");
+    }
+    let lines = ["cut", "cut strips.csv", "cut none.csv from nothing.csv", "cut strips.csv from lengths.csv, like none.csv"];
+    let told = answered(here.path(), &lines);
+    for line in &lines[..2] {
+        assert!(after(&told, line).starts_with("cut which pieces, from which lengths?\n  type cut pieces.csv from lengths.csv"));
+    }
+    let both = after(&told, lines[2]);
+    assert!(both.contains("none.csv") && both.contains("nothing.csv"), "{both}");
+    assert!(after(&told, lines[3]).starts_with("there is no file "), "{told}");
+}
+
+#[test]
+fn a_plan_is_written_and_the_next_one_made_like_it() {
+    let here = with_lists("like", 3, "stock,count,along\nB1,1,30 in\nB2,1,4 in\n");
+    let lines = ["cut strips.csv from lengths.csv, to out", "cut strips.csv from lengths.csv, like out/plan.csv"];
+    let told = answered(here.path(), &lines);
+    assert!(after(&told, lines[0]).contains("tables and a picture of the lay are in HERE/out"), "{told}");
+    for name in ["plan.csv", "cuts.csv", "buy_list.csv", "summary.csv", "lay.svg"] {
+        assert!(here.path().join("out").join(name).is_file(), "{name}");
+    }
+    assert!(after(&told, lines[1]).contains("Shorter than every piece and left on the shelf: B2."), "{told}");
+    assert!(!after(&told, lines[1]).contains("could not stay"), "{told}");
+    // Of three cuts none can stay where its length is gone.
+    fs::write(here.path().join("lengths.csv"), "stock,count,along\nB7,1,30 in\n").unwrap();
+    let told = answered(here.path(), &[lines[1]]);
+    let told = after(&told, lines[1]).replace('\n', " ");
+    assert!(told.contains("3 of 3 cuts of the earlier plan could not stay where they were, the first of them strip from B1."), "{told}");
+}
