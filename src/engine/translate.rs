@@ -520,3 +520,6 @@ fn symbol_problem(symbol: &str) -> ScriptError {
     };
     ScriptError::new(message).with_hint(hint.map(str::to_owned))
 }
+
+#[cfg(test)]
+mod tests;

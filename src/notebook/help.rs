@@ -274,8 +274,9 @@ fn word_line(word: &Member, of: &str) -> Vec<String> {
 fn of_verb(verb: &Verb, style: &Style) -> String {
     let mut lines = vec![verb.form(), format!("  {}", verb.summary), "for example".to_owned()];
     let currency = style.currency.to_string();
-    lines.extend(verb.example.iter().map(|line| format!("  > {}", line.replace('$', &currency))));
-    lines.extend(verb.shown.lines().map(|line| format!("  {line}")));
+    let in_currency = |line: &str| line.replace('$', &currency);
+    lines.extend(verb.example.iter().map(|line| format!("  > {}", in_currency(line))));
+    lines.extend(verb.shown.lines().map(|line| format!("  {}", in_currency(line))));
     lines.join("\n")
 }
 

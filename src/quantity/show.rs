@@ -495,4 +495,100 @@ mod tests {
         assert_eq!(style.show(Quantity::money(4.5)), "€4,50");
         assert_eq!(style.show(read("36.8 cm")), "36,8 cm");
     }
+
+    #[test]
+    fn an_inch_tape_shows_its_finest_mark_and_none_finer() {
+        let on = |inch_step: InchStep, text: &str| Style { inch_step, ..Style::default() }.show(read(text));
+        // 5/64 of an inch lie next to nothing, an eighth and a sixteenth; 3/32 are a mark of the finest tape.
+        assert_eq!(on(InchStep::Quarter, "14 5/64 in"), "≈ 14 in");
+        assert_eq!(on(InchStep::Eighth, "14 5/64 in"), "≈ 14 1/8 in");
+        assert_eq!(on(InchStep::Sixteenth, "14 5/64 in"), "≈ 14 1/16 in");
+        assert_eq!(on(InchStep::ThirtySecond, "14 3/32 in"), "14 3/32 in");
+        assert_eq!(on(InchStep::ThirtySecond, "14 12/32 in"), "14 3/8 in");
+        let marks = [InchStep::Quarter, InchStep::Eighth, InchStep::Sixteenth, InchStep::ThirtySecond];
+        assert_eq!(marks.map(InchStep::marks), [4, 8, 16, 32]);
+        assert_eq!(Style::default().show(InchStep::Quarter.length()), "1/4 in");
+        for (above, below, shown) in [(0, 8, "0"), (8, 8, "1"), (-3, 8, "-3/8"), (20, 8, "2 1/2"), (-21, 8, "-2 5/8")] {
+            assert_eq!(fraction(above, below), shown);
+        }
+    }
+
+    #[test]
+    fn lengths_in_two_sizes() {
+        check_in("63 in", "ft in", "5 ft 3 in");
+        check_in("60 in", "ft in", "5 ft");
+        check_in("6 in", "ft in", "6 in");
+        check_in("-63 in", "ft in", "-5 ft 3 in");
+        check_in("-6 in", "ft in", "-6 in");
+        check_in("45 in", "yd", "1 1/4 yd");
+        check_in("45 in", "yd in", "1 yd 9 in");
+        check_in("100 cm", "m cm", "1 m");
+        check_in("99.9 cm", "m cm", "99.9 cm");
+        check_in("-123.4 cm", "m cm", "-1 m 23.4 cm");
+        check_in("32 oz", "lb oz", "2 lb");
+        check_in("3 oz", "lb oz", "3 oz");
+        check_in("1200 g", "kg g", "1 kg 200 g");
+        check_in("25.4 mm", "mm", "≈ 25 mm");
+        check_in("1.2344 m", "m", "≈ 1.234 m");
+        check_in("1.5 m", "m", "1.5 m");
+    }
+
+    #[test]
+    fn times_are_shown_as_on_a_clock_or_with_two_decimals() {
+        check_in("60 min", "h min", "1 h");
+        check_in("59 min", "h min", "59 min");
+        check_in("59.6 min", "h min", "≈ 1 h");
+        check_in("80.4 min", "h min", "≈ 1 h 20 min");
+        check_in("-20 min", "h min", "-20 min");
+        check_in("12.25 min", "min", "12.25 min");
+        check_in("12.257 min", "min", "≈ 12.3 min");
+        check_in("30 months", "year month", "2 years 6 months");
+        check_in("12 months", "year month", "1 year");
+        check_in("1 month", "year month", "1 month");
+    }
+
+    #[test]
+    fn money_is_shown_to_the_cent() {
+        let style = Style::default();
+        for (value, shown) in
+            [(0.0, "$0.00"), (-4.5, "-$4.50"), (4.507, "≈ $4.51"), (1234.0, "$1234.00"), (-0.003, "≈ $0.00")]
+        {
+            assert_eq!(style.show(Quantity::money(value)), shown, "{value}");
+        }
+        assert_eq!(style.show(read("$4.50/yd")), "$4.50/yd");
+        assert_eq!(style.show(read("2 in^2")), "2 in^2");
+        assert_eq!(style.show(read("60 g/m^2")), "60 g/m^2");
+    }
+
+    #[test]
+    fn a_number_has_six_decimals_or_four_figures() {
+        let style = Style::default();
+        for (value, shown) in [
+            (0.123_456, "0.123456"),
+            (0.123_456_7, "≈ 0.1235"),
+            (12.345_678_9, "≈ 12.3457"),
+            (0.001_234_567_89, "≈ 0.001235"),
+            (0.999_999_99, "≈ 1"),
+            (999_999_999_999_999.0, "999999999999999"),
+            (1e15, "≈ 1.000e15"),
+            (-0.25, "-0.25"),
+            (-0.0, "0"),
+            (1200.0, "1200"),
+        ] {
+            assert_eq!(style.show_number(value), shown);
+        }
+    }
+
+    #[test]
+    fn a_bare_length_leaves_its_unit_to_the_head() {
+        let (inch, metric) = (Style::default(), Style { tape: Tape::Metric, ..Style::default() });
+        assert_eq!(inch.show_bare(read("14 3/8 in")), "14 3/8");
+        assert_eq!(inch.show_bare(read("36.8 cm")), "14 1/2");
+        assert_eq!(metric.show_bare(read("36.8 cm")), "36.8");
+        assert_eq!(metric.show_on_tape(read("2 yd 6 in")), "≈ 198.1 cm");
+        assert_eq!(inch.show_on_tape(read("2 yd 6 in")), "2 yd 6 in");
+        assert_eq!(metric.show_on_tape(read("1.5 m")), "1.5 m");
+        assert_eq!([Tape::Inch.other(), Tape::Metric.other()], [Tape::Metric, Tape::Inch]);
+        assert_eq!([Tape::Inch.unit(), Tape::Metric.unit()], [Unit::Inch, Unit::Centimetre]);
+    }
 }

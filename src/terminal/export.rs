@@ -63,3 +63,47 @@ pub(super) fn problem_text(problem: &FileProblem) -> String {
         _ => format!("{problem}{UNCHANGED}"),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::fs;
+
+    /// Pages are counted without a gap: what stands behind one is another person's.
+    #[test]
+    fn pages_that_were_not_written_again_go() {
+        let here = tempfile::tempdir().unwrap();
+        let name = |place: usize| page_name("lay.svg", place);
+        for place in [0, 1, 2, 3, 5] {
+            fs::write(here.path().join(name(place)), "").unwrap();
+        }
+        fs::write(here.path().join("other.svg"), "").unwrap();
+        let written = [(name(0), Vec::new()), (name(1), Vec::new())];
+        remove_earlier_pages(here.path(), &["lay.svg", "pieces.svg"], &written).unwrap();
+        let there: Vec<usize> = (0..7).filter(|place| here.path().join(name(*place)).exists()).collect();
+        assert_eq!(there, [0, 1, 5]);
+        assert!(here.path().join("other.svg").exists());
+    }
+
+    #[test]
+    fn a_problem_says_whether_the_others_are_new() {
+        let full = || std::io::Error::from(std::io::ErrorKind::StorageFull);
+        let path = || here("cuts.csv");
+        for told in [
+            FileProblem::Partly(path(), 2, 5, full()),
+            FileProblem::Left(path(), full()),
+            FileProblem::Unsure(path(), full()),
+        ] {
+            assert_eq!(problem_text(&told), told.to_string());
+        }
+        let write = FileProblem::Write(path(), full());
+        assert_eq!(problem_text(&write), format!("{write}{UNCHANGED}"));
+        let named =
+            not_written(OrderFileError::Write("cuts.csv".to_owned(), full()), Path::new("out"), &Style::default());
+        assert_eq!(named, format!("out/cuts.csv cannot be written: the disk is full{UNCHANGED}"));
+    }
+
+    fn here(name: &str) -> std::path::PathBuf {
+        Path::new(name).to_path_buf()
+    }
+}

@@ -140,3 +140,108 @@ pub(super) fn in_folder(folder: &Path) -> Vec<String> {
         .filter_map(|path| Some(path.file_stem()?.to_string_lossy().into_owned()))
         .collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::fs;
+
+    /// A recipe that asks nothing, and has an import where one is named.
+    fn recipe(import: &str) -> String {
+        let import = if import.is_empty() { String::new() } else { format!("import \"{import}\" as {import};\n") };
+        format!("{import}fn inputs() {{ [] }}\nfn make(order, ticket) {{ }}\n")
+    }
+
+    #[test]
+    fn a_recipe_is_found_by_name_or_by_its_file() {
+        let here = tempfile::tempdir().unwrap();
+        let at = |name: &str| here.path().join(name);
+        fs::create_dir(at("sub")).unwrap();
+        for name in ["mine.rhai", "sub/other.rhai", "gathered_skirt.rhai"] {
+            fs::write(at(name), recipe("")).unwrap();
+        }
+        fs::write(at("empty.rhai"), " \n").unwrap();
+        fs::write(at("helper.rhai"), "fn wide() { 3 }\n").unwrap();
+        for (written, name) in [("mine", "mine"), ("mine.rhai", "mine"), ("sub/other.rhai", "other")] {
+            let found = find(written, here.path()).unwrap();
+            assert_eq!((found.name.as_str(), found.text), (name, recipe("")), "{written}");
+        }
+        // A name is that of the shipped recipe, a file that of the folder.
+        assert_ne!(find("gathered_skirt", here.path()).unwrap().text, recipe(""));
+        assert_eq!(find("gathered_skirt.rhai", here.path()).unwrap().text, recipe(""));
+        assert!(find("empty", here.path()).unwrap_err().ends_with("empty.rhai is empty"));
+        assert!(find("none.rhai", here.path()).unwrap_err().starts_with("there is no file "));
+        let mut found = in_folder(here.path());
+        found.sort();
+        assert_eq!(found, ["gathered_skirt", "mine"]);
+        assert!(names(here.path()).any(|name| name == "mine") && names(here.path()).any(|name| name == "puff_sleeve"));
+        assert!(in_folder(&at("none")).is_empty());
+    }
+
+    #[test]
+    fn a_recipe_that_is_not_there_is_told_with_one_that_is() {
+        let here = tempfile::tempdir().unwrap();
+        let hint = |written: &str| {
+            let error = find(written, here.path()).unwrap_err();
+            let (message, hint) = error.split_once("\n  ").unwrap();
+            assert_eq!(message, format!("there is no recipe “{written}”"));
+            hint.to_owned()
+        };
+        assert_eq!(hint("gathered_skrit"), "did you mean gathered_skirt?");
+        // Three letters within a name are enough, two are not.
+        assert_eq!(hint("BUNT"), "did you mean bunting?");
+        assert!(hint("nti").starts_with("did you mean bunting"));
+        assert!(hint("zz").starts_with("recipes lists those there are"));
+        assert!(hint("nt").starts_with("recipes lists those there are"));
+    }
+
+    #[test]
+    fn helpers_beside_a_recipe_are_read_with_it_and_watched() {
+        let here = tempfile::tempdir().unwrap();
+        let at = |name: &str| here.path().join(name);
+        fs::write(at("mine.rhai"), recipe("one")).unwrap();
+        fs::write(at("one.rhai"), "import \"two\" as two;\nfn a() { 1 }\n").unwrap();
+        fs::write(at("two.rhai"), "import \"one\" as one;\nfn b() { 2 }\n").unwrap();
+        fs::write(at("apart.rhai"), "fn c() { 3 }\n").unwrap();
+        let found = find("mine", here.path()).unwrap();
+        assert!(found.helpers["one"].contains("fn a") && found.helpers["two"].contains("fn b"));
+        assert!(!found.helpers.contains_key("apart"));
+        let files = files_of("mine", here.path());
+        assert!(["mine.rhai", "one.rhai", "two.rhai"].iter().all(|name| files.contains(&at(name))), "{files:?}");
+        assert!(!files.contains(&at("apart.rhai")));
+        assert_eq!(files_of("mine.rhai", here.path())[0], at("mine.rhai"));
+        assert!(files_of("gathered_skirt", here.path()).is_empty());
+        // One that is not there yet is watched under the name it would have.
+        assert_eq!(files_of("later", here.path()), [at("later.rhai")]);
+        // A helper that cannot be read is told.
+        fs::write(at("two.rhai"), [0xff, 0xfe]).unwrap();
+        assert!(find("mine", here.path()).unwrap_err().contains("two.rhai is not plain text"));
+    }
+
+    #[test]
+    fn a_recipe_is_read_again_when_one_of_its_files_changes() {
+        let here = tempfile::tempdir().unwrap();
+        let at = |name: &str| here.path().join(name);
+        let written = |name: &str, text: &str, age: u64| {
+            fs::write(at(name), text).unwrap();
+            let when = SystemTime::UNIX_EPOCH + Duration::from_secs(1_000_000 + age);
+            fs::File::options().write(true).open(at(name)).unwrap().set_modified(when).unwrap();
+        };
+        written("mine.rhai", &recipe("one"), 0);
+        let mut found = FoundRecipes::default();
+        let first = found.find("mine", here.path()).unwrap();
+        assert_eq!(found.0.len(), 1);
+        let again = found.find("mine", here.path()).unwrap();
+        assert_eq!(first.fingerprint, again.fingerprint);
+        // A helper that was missing is there now; then the recipe itself is another.
+        written("one.rhai", "fn a() { 1 }\n", 1);
+        let helped = found.find("mine", here.path()).unwrap();
+        assert_ne!(first.fingerprint, helped.fingerprint);
+        written("mine.rhai", &recipe(""), 2);
+        assert_ne!(helped.fingerprint, found.find("mine", here.path()).unwrap().fingerprint);
+        // What was written this moment may be written again within it, and is not kept.
+        fs::write(at("now.rhai"), recipe("")).unwrap();
+        found.find("now", here.path()).unwrap();
+        assert_eq!(found.0.len(), 1);
+    }
+}

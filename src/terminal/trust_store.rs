@@ -44,3 +44,50 @@ impl TrustStore {
         files::replace(file, text.as_bytes())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::recipe::{RecipeText, library};
+    use std::collections::BTreeMap;
+    use std::fs;
+
+    fn recipe(text: &str) -> LoadedRecipe {
+        LoadedRecipe::from(RecipeText { name: "mine".to_owned(), text: text.to_owned(), helpers: BTreeMap::new() })
+    }
+
+    #[test]
+    fn a_recipe_is_accepted_by_its_whole_text_and_only_once() {
+        let state = tempfile::tempdir().unwrap();
+        let file = state.path().join("accepted-recipes.txt");
+        let store = TrustStore::in_folder(Some(state.path()));
+        let (one, two) = (recipe("fn inputs() { [] }"), recipe("fn inputs() { [ ] }"));
+        assert!(!store.holds(&one) && store.holds(&LoadedRecipe::from(library::shipped("puff_sleeve").unwrap())));
+        store.add(&one).unwrap();
+        assert!(store.holds(&one) && !store.holds(&two));
+        store.add(&one).unwrap();
+        store.add(&two).unwrap();
+        let text = fs::read_to_string(&file).unwrap();
+        assert_eq!(text, format!("{} mine\n{} mine\n", one.fingerprint, two.fingerprint));
+        // A last line without its end is ended first.
+        fs::write(&file, text.trim_end()).unwrap();
+        let three = recipe("fn inputs() { [  ] }");
+        store.add(&three).unwrap();
+        assert_eq!(fs::read_to_string(&file).unwrap(), format!("{text}{} mine\n", three.fingerprint));
+        assert!([&one, &two, &three].into_iter().all(|recipe| store.holds(recipe)));
+    }
+
+    #[test]
+    fn a_list_that_cannot_be_read_accepts_nothing_and_is_left_alone() {
+        let state = tempfile::tempdir().unwrap();
+        let file = state.path().join("accepted-recipes.txt");
+        fs::write(&file, [0xff, 0xfe]).unwrap();
+        let store = TrustStore::in_folder(Some(state.path()));
+        let one = recipe("fn inputs() { [] }");
+        assert!(!store.holds(&one) && store.add(&one).is_err());
+        assert_eq!(fs::read(&file).unwrap(), [0xff, 0xfe]);
+        // Where nothing is remembered nothing is accepted, and nothing fails.
+        let nowhere = TrustStore::in_folder(None);
+        assert!(nowhere.add(&one).is_ok() && !nowhere.holds(&one));
+    }
+}

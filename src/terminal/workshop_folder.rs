@@ -98,3 +98,72 @@ pub(super) fn open(requested: Option<&Path>, here: &Path, own: Option<&Path>) ->
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Tape;
+    use std::fs;
+
+    const METRIC: &str = "setting,value\ntape,metric\n";
+
+    #[test]
+    fn the_folder_is_the_one_asked_for_else_the_one_with_files() {
+        let all = tempfile::tempdir().unwrap();
+        let at = |name: &str| all.path().join(name);
+        for name in ["here", "own", "asked", "bare"] {
+            fs::create_dir(at(name)).unwrap();
+        }
+        fs::write(at("own").join("settings.csv"), METRIC).unwrap();
+        let folder = |requested: Option<&str>, here: &str, own: Option<&str>| {
+            let own = own.map(at);
+            open(requested.map(Path::new), &at(here), own.as_deref()).unwrap().folder
+        };
+        // Nothing is here: the user's own. Files are here: those. A folder that is asked for may be empty.
+        assert_eq!(folder(None, "here", Some("own")), Some(at("own")));
+        assert_eq!(folder(None, "here", Some("bare")), None);
+        assert_eq!(folder(None, "here", None), None);
+        fs::write(at("here").join("rates.csv"), "operation,per,minutes\n").unwrap();
+        assert_eq!(folder(None, "here", Some("own")), Some(at("here")));
+        assert_eq!(folder(Some("../asked"), "here", Some("own")), Some(at("here").join("../asked")));
+        let missing = open(Some(Path::new("none")), &at("here"), None).unwrap_err();
+        assert_eq!(missing[0].message, format!("there is no folder {}", at("here").join("none").display()));
+    }
+
+    #[test]
+    fn a_workshop_is_its_files_and_every_problem_of_them_is_told() {
+        let here = tempfile::tempdir().unwrap();
+        let empty = open(None, here.path(), None).unwrap();
+        assert!(empty.folder.is_none() && empty.texts.is_empty() && empty.workshop.settings.tape == Tape::Inch);
+        fs::write(here.path().join("settings.csv"), METRIC).unwrap();
+        let opened = open(None, here.path(), None).unwrap();
+        assert_eq!(opened.workshop.settings.tape, Tape::Metric);
+        assert_eq!(opened.texts, [("settings.csv".to_owned(), METRIC.to_owned())]);
+        fs::write(here.path().join("sizes.csv"), [0xff, 0xfe]).unwrap();
+        let one = open(None, here.path(), None).unwrap_err();
+        assert!(one.len() == 1 && one[0].message.contains("sizes.csv is not plain text"), "{one:?}");
+        fs::write(here.path().join("settings.csv"), "setting,value\ntape,furlong\n").unwrap();
+        let two = open(None, here.path(), None).unwrap_err();
+        assert!(two.len() == 2 && two[0].message.contains("sizes.csv"), "{two:?}");
+    }
+
+    /// $18 an hour, supposed to be $24, and back.
+    #[test]
+    fn figures_are_supposed_until_they_are_not() {
+        let here = tempfile::tempdir().unwrap();
+        fs::write(here.path().join("rates.csv"), "operation,per,minutes,set-up,value\nwage,,,,$18/h\n").unwrap();
+        let mut opened = open(None, here.path(), None).unwrap();
+        let wage =
+            |opened: &Opened| opened.reckoned_with().rate_in_cell("wage").map(|rate| Style::default().show(rate));
+        assert_eq!((wage(&opened).as_deref(), opened.is_supposing()), (Some("$18.00/h"), false));
+        let price = opened.workshop.rate_in_cell("wage").unwrap();
+        let more = Quantity::from_steps(price.steps() * 4.0 / 3.0, price.dimension()).liking(price.liked());
+        opened.suppose(&[("wage", more)]).unwrap();
+        assert_eq!((wage(&opened).as_deref(), opened.is_supposing()), (Some("$24.00/h"), true));
+        assert!(opened.suppose(&[("nosuch", more)]).unwrap_err().message.starts_with("nosuch: "));
+        assert!(!opened.is_supposing());
+        opened.suppose(&[("wage", more)]).unwrap();
+        opened.suppose(&[]).unwrap();
+        assert_eq!((wage(&opened).as_deref(), opened.is_supposing()), (Some("$18.00/h"), false));
+    }
+}

@@ -26,16 +26,24 @@ fn in_all(answers: &str, line: &str) -> String {
 #[test]
 fn a_plan_is_summed_up_in_a_sentence() {
     let three = with_lists("three", 3, "stock,count,along,price\nB1,1,30 in,$3.00\n");
-    assert_eq!(in_all(&answered(three.path(), &[CUT]), CUT), "In all 3 pieces from 1 length, 30 in used; the length costs $3.00.");
+    assert_eq!(
+        in_all(&answered(three.path(), &[CUT]), CUT),
+        "In all 3 pieces from 1 length, 30 in used; the length costs $3.00."
+    );
     let one = with_lists("one", 1, "stock,count,along\nB1,1,30 in\n");
     assert_eq!(in_all(&answered(one.path(), &[CUT]), CUT), "In all 1 piece from 1 length, 10 in of 30 in used.");
     let five = with_lists("five", 5, "stock,count,along,price\nB1,2,30 in,$3.00\n");
     let told = in_all(&answered(five.path(), &[CUT]), CUT);
-    assert!(told.starts_with("In all 5 pieces from 2 lengths, ") && told.ends_with("; the lengths cost $6.00."), "{told}");
+    assert!(
+        told.starts_with("In all 5 pieces from 2 lengths, ") && told.ends_with("; the lengths cost $6.00."),
+        "{told}"
+    );
     // Four do not come out of three.
     let four = with_lists("four", 4, "stock,count,along\nB1,1,30 in\n");
     let told = answered(four.path(), &[CUT]);
-    assert!(after(&told, CUT).contains("add lengths, or a row with an empty count: as many of it are bought as it takes"));
+    assert!(
+        after(&told, CUT).contains("add lengths, or a row with an empty count: as many of it are bought as it takes")
+    );
 }
 
 /// Two strips of 10 in leave 10 in of 30; worth keeping from 10 in on, not from 10 1/8.
@@ -60,7 +68,9 @@ fn what_is_left_is_kept_from_a_length_on() {
 /// Three strips and two cuts of 1 in are 32 in, and so are three strips and two ends squared by 1 in.
 #[test]
 fn a_cut_and_a_square_end_take_their_length() {
-    for (name, clause, fits, short) in [("loss", "loss 1 in", "32 in", "31 7/8 in"), ("squaring", "squaring 1 in", "32 in", "31 7/8 in")] {
+    for (name, clause, fits, short) in
+        [("loss", "loss 1 in", "32 in", "31 7/8 in"), ("squaring", "squaring 1 in", "32 in", "31 7/8 in")]
+    {
         let line = format!("{CUT}, {clause}");
         let here = with_lists(name, 3, &format!("stock,count,along\nB1,1,{fits}\n"));
         let told = in_all(&answered(here.path(), &[&line]), &line);
@@ -98,10 +108,14 @@ fn a_clause_that_cannot_be_read_says_how_it_is_typed() {
         let told = answered(here.path(), &[&line]);
         assert!(in_all(&told, &line).starts_with("In all 3 pieces from 1 length, 30 in used"), "{right}: {told}");
     }
-    let lines = ["cut", "cut strips.csv", "cut none.csv from nothing.csv", "cut strips.csv from lengths.csv, like none.csv"];
+    let lines =
+        ["cut", "cut strips.csv", "cut none.csv from nothing.csv", "cut strips.csv from lengths.csv, like none.csv"];
     let told = answered(here.path(), &lines);
     for line in &lines[..2] {
-        assert!(after(&told, line).starts_with("cut which pieces, from which lengths?\n  type cut pieces.csv from lengths.csv"));
+        assert!(
+            after(&told, line)
+                .starts_with("cut which pieces, from which lengths?\n  type cut pieces.csv from lengths.csv")
+        );
     }
     let both = after(&told, lines[2]);
     assert!(both.contains("none.csv") && both.contains("nothing.csv"), "{both}");
@@ -123,5 +137,10 @@ fn a_plan_is_written_and_the_next_one_made_like_it() {
     fs::write(here.path().join("lengths.csv"), "stock,count,along\nB7,1,30 in\n").unwrap();
     let told = answered(here.path(), &[lines[1]]);
     let told = after(&told, lines[1]).replace('\n', " ");
-    assert!(told.contains("3 of 3 cuts of the earlier plan could not stay where they were, the first of them strip from B1."), "{told}");
+    assert!(
+        told.contains(
+            "3 of 3 cuts of the earlier plan could not stay where they were, the first of them strip from B1."
+        ),
+        "{told}"
+    );
 }

@@ -10,7 +10,17 @@ const SKIRT: &str = "run gathered_skirt as first skirt=12 in cloth='any 45 in at
 fn what_an_order_lacks_is_asked_until_it_is_right() {
     let here = transcript_folder("asked");
     let with_note = format!("{SKIRT}  # for Juno");
-    let lines = [with_note.as_str(), "back", "3 min", "help", "? selvedge", "help qqqqqq", "2 * 10.5 in", "first.waist", "save asked"];
+    let lines = [
+        with_note.as_str(),
+        "back",
+        "3 min",
+        "help",
+        "? selvedge",
+        "help qqqqqq",
+        "2 * 10.5 in",
+        "first.waist",
+        "save asked",
+    ];
     let answers = answered(here.path(), &lines);
     let question = "waist: waist, tape snug\n";
     assert!(after(&answers, &with_note).starts_with(question), "{answers}");
@@ -42,12 +52,18 @@ fn questions_that_are_left_make_nothing() {
         assert!(after(&answers, "show").starts_with("the page is empty"), "{answers}");
     }
     let ended = answered(here.path(), &[SKIRT]);
-    assert!(ended.ends_with("the lines ended before all questions were answered; the recipe was not run\n[exit 1]\n"), "{ended}");
+    assert!(
+        ended.ends_with("the lines ended before all questions were answered; the recipe was not run\n[exit 1]\n"),
+        "{ended}"
+    );
     let set_up = answered_by("shirr", here.path(), &["own workshop in mine", "inch"]);
     assert!(set_up.contains("before all questions were answered; nothing was written"), "{set_up}");
     assert!(!here.path().join("mine").exists());
     // At a question of few answers they are listed; where any measure serves there are none.
-    let lined = answered(here.path(), &["run gathered_skirt as first waist=21 in skirt=12 in elastic=any", "list", "nosuch cloth", "back"]);
+    let lined = answered(
+        here.path(),
+        &["run gathered_skirt as first waist=21 in skirt=12 in elastic=any", "list", "nosuch cloth", "back"],
+    );
     assert!(after(&lined, "list").lines().any(|line| line.starts_with("white cotton lawn")), "{lined}");
     assert!(after(&lined, "nosuch cloth").contains("cloth: "), "{lined}");
 }
@@ -57,7 +73,21 @@ fn questions_that_are_left_make_nothing() {
 fn an_order_is_changed_and_its_words_are_those_of_the_page() {
     let here = transcript_folder("changed");
     let run = format!("{SKIRT} waist=21 in  # for Juno");
-    let lines = [run.as_str(), "change first waist=24 in pieces=3", "first.waist", "first.pieces", "price", "must first.waist = 24 in", "change first pieces=", "first.pieces", "save changed", "change", "a = 3", "change a waist=2 in", "change first waist 24 in"];
+    let lines = [
+        run.as_str(),
+        "change first waist=24 in pieces=3",
+        "first.waist",
+        "first.pieces",
+        "price",
+        "must first.waist = 24 in",
+        "change first pieces=",
+        "first.pieces",
+        "save changed",
+        "change",
+        "a = 3",
+        "change a waist=2 in",
+        "change first waist 24 in",
+    ];
     let answers = answered(here.path(), &lines);
     assert!(after(&answers, lines[1]).contains("was "), "{answers}");
     assert_eq!(after(&answers, "first.waist"), "24 in\n");
@@ -68,7 +98,10 @@ fn an_order_is_changed_and_its_words_are_those_of_the_page() {
     let page = fs::read_to_string(here.path().join("changed.txt")).unwrap();
     assert!(page.contains("waist=24 in") && !page.contains("pieces=") && page.contains("  # for Juno\n"), "{page}");
     assert!(after(&answers, "change").starts_with("change which order, and which answer?"), "{answers}");
-    assert!(after(&answers, "change a waist=2 in").starts_with("“a” is no order\n  type a = and its new value"), "{answers}");
+    assert!(
+        after(&answers, "change a waist=2 in").starts_with("“a” is no order\n  type a = and its new value"),
+        "{answers}"
+    );
     assert!(after(&answers, "change first waist 24 in").contains("change first waist=24 in"), "{answers}");
 }
 
@@ -83,7 +116,10 @@ fn an_order_in_no_cell_is_shown_and_its_parts_asked_for() {
     assert!(after(&answers, "all a").starts_with("a is no order"), "{answers}");
     let shown = after(&answers, run);
     assert!(shown.contains("PRICE") && shown.contains("NEXT     sheet   show cost"), "{shown}");
-    assert!(after(&answers, "show minutes").lines().next().is_some_and(|line| line.starts_with("operation")), "{answers}");
+    assert!(
+        after(&answers, "show minutes").lines().next().is_some_and(|line| line.starts_with("operation")),
+        "{answers}"
+    );
     assert!(after(&answers, "sheet").starts_with("SHEET"), "{answers}");
     assert!(after(&answers, "all").contains("cut list"), "{answers}");
     // The page has nothing of it but the cell a.
@@ -113,7 +149,16 @@ fn an_order_whose_cloth_is_open_fills_no_cell() {
 #[test]
 fn recipes_are_found_by_what_they_are_about() {
     let here = transcript_folder("recipes_about");
-    let lines = ["recipes sleeves", "recipes qqqqqq", "describe nosuch", "check nosuch", "run nosuch as x", "run", "describe", "check gathered_trim"];
+    let lines = [
+        "recipes sleeves",
+        "recipes qqqqqq",
+        "describe nosuch",
+        "check nosuch",
+        "run nosuch as x",
+        "run",
+        "describe",
+        "check gathered_trim",
+    ];
     let answers = answered(here.path(), &lines);
     let found: Vec<&str> = after(&answers, lines[0]).lines().filter(|line| !line.starts_with(' ')).collect();
     assert!(found.iter().any(|line| line.starts_with("puff_sleeve       ")), "{answers}");
@@ -148,18 +193,34 @@ fn the_workshop_tells_what_its_files_hold() {
     let answers = answered_by("shirr --workshop shop", here.path(), &["workshop", "waist = 56 cm"]);
     let rows: Vec<Vec<&str>> = after(&answers, "workshop").lines().map(cells).collect();
     assert!(rows.contains(&vec!["settings.csv", "cm tape, money in €"]), "{answers}");
-    assert!(rows.contains(&vec!["sizes.csv", "1 size"]) && rows.contains(&vec!["rates.csv", "not there yet"]), "{answers}");
+    assert!(
+        rows.contains(&vec!["sizes.csv", "1 size"]) && rows.contains(&vec!["rates.csv", "not there yet"]),
+        "{answers}"
+    );
 }
 
 #[test]
 fn the_invented_workshop_is_laid_down_where_nothing_is() {
     let here = transcript_folder("laid_down");
-    let lines = ["waist = 56 cm", "demo workshop in tryout", "demo workshop in tryout", "demo workshop", "demo", "own workshop", "own"];
+    let lines = [
+        "waist = 56 cm",
+        "demo workshop in tryout",
+        "demo workshop in tryout",
+        "demo workshop",
+        "demo",
+        "own workshop",
+        "own",
+    ];
     let answers = answered(here.path(), &lines);
-    assert!(answers.contains("SCENARIO.md are in the folder tryout; the next time, start there or type shirr --workshop"));
+    assert!(
+        answers.contains("SCENARIO.md are in the folder tryout; the next time, start there or type shirr --workshop")
+    );
     assert!(answers.contains("\nthe page was worked out anew\n"), "{answers}");
     let again = after(&answers, "demo workshop in tryout");
-    assert!(again.contains("are in tryout already, and no file is written over\n  type demo workshop in mine"), "{again}");
+    assert!(
+        again.contains("are in tryout already, and no file is written over\n  type demo workshop in mine"),
+        "{again}"
+    );
     // That folder is the one in use now.
     assert!(again.contains("; add puts one more line into those that are there"), "{again}");
     assert!(after(&answers, "demo workshop").contains("already, and no file is written over"), "{answers}");
@@ -171,7 +232,10 @@ fn the_invented_workshop_is_laid_down_where_nothing_is() {
     fs::create_dir(&one).unwrap();
     fs::write(one.join("rates.csv"), "operation,per,minutes\n").unwrap();
     let answers = answered(here.path(), &["own workshop in one"]);
-    assert!(after(&answers, "own workshop in one").starts_with("rates.csv is in one already, and no file is written over\n"));
+    assert!(
+        after(&answers, "own workshop in one")
+            .starts_with("rates.csv is in one already, and no file is written over\n")
+    );
     assert!(!answers.contains("add puts one more line"), "{answers}");
 }
 
@@ -182,7 +246,10 @@ fn a_cloth_that_is_added_is_reckoned_with() {
     let add = "add cloth plain net, 54 in wide, $2.40/yd, loses nothing";
     let before = fs::read_to_string(here.path().join("demo/materials.csv")).unwrap();
     let answers = answered(here.path(), &["bolt = plain_net.price * 5 yd", add, "bolt", add, "add", "add cloth"]);
-    assert!(answers.contains(&format!("> {add}\nadded to materials.csv: plain net, kind cloth, usable width 54 in, ")), "{answers}");
+    assert!(
+        answers.contains(&format!("> {add}\nadded to materials.csv: plain net, kind cloth, usable width 54 in, ")),
+        "{answers}"
+    );
     assert!(answers.contains("the workshop changed\nbolt  $12.00\n"), "{answers}");
     assert_eq!(after(&answers, "bolt"), "$12.00\n");
     assert!(after(&answers, add).starts_with("“plain net” is in materials.csv already\n"), "{answers}");
@@ -197,7 +264,8 @@ fn answers_are_typed_with_a_decimal_comma_where_that_is_written() {
     let here = transcript_folder("comma");
     let shop = here.path().join("shop");
     fs::create_dir(&shop).unwrap();
-    fs::write(shop.join("settings.csv"), "setting;value\ntape;metric\ncurrency;€\ndialect;semicolon and comma\n").unwrap();
+    fs::write(shop.join("settings.csv"), "setting;value\ntape;metric\ncurrency;€\ndialect;semicolon and comma\n")
+        .unwrap();
     let run = "run gathered_skirt as first skirt=30,5 cm cloth='any 112 cm' elastic=any";
     let answers = answered_by("shirr --workshop shop", here.path(), &["a = 3,5 cm * 2", run, "56,5 cm", "first.waist"]);
     // Twice 3,5 is 7.
@@ -227,11 +295,16 @@ fn a_ticket_is_written_as_its_file_name_says() {
     let answers = answered(here.path(), &lines);
     assert_eq!(after(&answers, lines[1]), "the tables of first are in first.md\n");
     assert_eq!(after(&answers, lines[3]).lines().next(), Some("there is a file pieces.svg already"), "{answers}");
-    for (line, words) in [(lines[4], "the lays of first are drawn in the-lays.svg"), (lines[5], "the charts of first are drawn in chart.svg")] {
+    for (line, words) in [
+        (lines[4], "the lays of first are drawn in the-lays.svg"),
+        (lines[5], "the charts of first are drawn in chart.svg"),
+    ] {
         assert!(after(&answers, line).starts_with(words), "{answers}");
     }
     assert!(answers.contains("> write first to pieces.svg\nthe pieces of first are drawn in pieces.svg"), "{answers}");
-    assert!(after(&answers, lines[6]).starts_with("“first” is a ticket with many tables\n  type write first to first.txt"));
+    assert!(
+        after(&answers, lines[6]).starts_with("“first” is a ticket with many tables\n  type write first to first.txt")
+    );
     assert!(answers.contains("> write first to first.txt\nthe sheet of first is in first.txt\n"), "{answers}");
     let again = after(&answers, "write first to first.txt");
     assert_eq!(again, "there is a file first.txt already\n  to replace it, type write first over first.txt\n");

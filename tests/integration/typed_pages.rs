@@ -97,7 +97,8 @@ fn a_condition_is_told_when_it_is_typed_and_when_it_no_longer_holds() {
 #[test]
 fn steps_are_taken_back_and_done_again_by_number() {
     let here = transcript_folder("back");
-    let lines = ["a = 1 cm", "a = 2 cm", "b = a * 3", "take back 2", "redo 2", "take back 9", "take back", "redo three"];
+    let lines =
+        ["a = 1 cm", "a = 2 cm", "b = a * 3", "take back 2", "redo 2", "take back 9", "take back", "redo three"];
     let answers = answered(here.path(), &lines);
     // The later step first; a is 1 again.
     let back = after(&answers, "take back 2");
@@ -117,7 +118,8 @@ fn steps_are_taken_back_and_done_again_by_number() {
 #[test]
 fn a_renamed_cell_tells_how_many_lines_follow() {
     let here = transcript_folder("renamed");
-    let lines = ["a = 1 cm", "b = a * 3", "c = a + b", "rename a to waist", "rename b to band", "rename c to d", "rename d"];
+    let lines =
+        ["a = 1 cm", "b = a * 3", "c = a + b", "rename a to waist", "rename b to band", "rename c to d", "rename d"];
     let answers = answered(here.path(), &lines);
     assert_eq!(after(&answers, "rename a to waist"), "a is now waist; 2 lines that read it say so too\n");
     assert_eq!(after(&answers, "rename b to band"), "b is now band; 1 line that reads it says so too\n");
@@ -128,7 +130,8 @@ fn a_renamed_cell_tells_how_many_lines_follow() {
 #[test]
 fn a_page_is_saved_opened_and_renamed() {
     let here = transcript_folder("pages");
-    let lines = ["waist = 56 cm", "save", "save fair", "band = waist * 2", "save fair.csv", "save demo", "rename page to good"];
+    let lines =
+        ["waist = 56 cm", "save", "save fair", "band = waist * 2", "save fair.csv", "save demo", "rename page to good"];
     let answers = answered(here.path(), &lines);
     assert!(after(&answers, "save").starts_with("under which name?\n  type save fair.txt"), "{answers}");
     assert_eq!(after(&answers, "save fair"), "saved as fair.txt; from now on each line is saved at once\n");
@@ -136,7 +139,8 @@ fn a_page_is_saved_opened_and_renamed() {
     assert_eq!(after(&answers, "rename page to good"), "the page is good.txt, and no longer fair.txt\n");
     assert_eq!(text(here.path(), "good.txt"), "waist = 56 cm\nband = waist * 2\n");
     assert!(!here.path().join("fair.txt").exists());
-    let lines = ["open good", "waist = 60 cm", "save", "save good.txt", "pages", "open none", "save demo.txt", "open demo"];
+    let lines =
+        ["open good", "waist = 60 cm", "save", "save good.txt", "pages", "open none", "save demo.txt", "open demo"];
     let answers = answered(here.path(), &lines);
     assert_eq!(after(&answers, "open good"), "good: 2 lines, 2 cells\n");
     assert_eq!(after(&answers, "save"), "saved as good.txt; from now on each line is saved at once\n");
@@ -146,7 +150,10 @@ fn a_page_is_saved_opened_and_renamed() {
     let listed: Vec<Vec<&str>> = after(&answers, "pages").lines().map(cells).collect();
     assert!(listed.contains(&vec!["good.txt", "2", "2"]), "{answers}");
     assert!(after(&answers, "open none").starts_with("there is no file "), "{answers}");
-    assert!(after(&answers, "open demo").contains("is a folder, not a file") || after(&answers, "open demo").starts_with("demo: "));
+    assert!(
+        after(&answers, "open demo").contains("is a folder, not a file")
+            || after(&answers, "open demo").starts_with("demo: ")
+    );
     let taken = answered(here.path(), &["a = 1", "save good.txt", "rename page to good.txt"]);
     assert!(after(&taken, "save good.txt").starts_with("there is a file "), "{taken}");
     assert!(after(&taken, "rename page to good.txt").starts_with("there is a file "), "{taken}");
@@ -176,7 +183,10 @@ fn an_opened_page_tells_its_first_ten_errors() {
     assert!(told.starts_with("twelve: 12 lines, 12 cells\nc0: "), "{told}");
     assert!(told.contains("\nc9: ") && !told.contains("\nc10: "), "{told}");
     assert!(told.ends_with("and 2 more; show tells all\n"), "{told}");
-    assert!(after(&answers, "open ten").contains("\nc9: ") && !after(&answers, "open ten").contains("more;"), "{answers}");
+    assert!(
+        after(&answers, "open ten").contains("\nc9: ") && !after(&answers, "open ten").contains("more;"),
+        "{answers}"
+    );
     assert!(answers.ends_with("[exit 1]\n"));
 }
 
@@ -185,7 +195,14 @@ fn pages_are_compared_by_their_names() {
     let here = transcript_folder("two_pages");
     fs::write(here.path().join("one.txt"), "waist = 56 cm\nhem = 3 cm\n").unwrap();
     fs::write(here.path().join("two.txt"), "waist = 60 cm\nhem = 3 cm\n").unwrap();
-    let lines = ["compare", "compare one with two", "compare one with one.txt", "compare none with one", "waist = 60 cm", "compare two"];
+    let lines = [
+        "compare",
+        "compare one with two",
+        "compare one with one.txt",
+        "compare none with one",
+        "waist = 60 cm",
+        "compare two",
+    ];
     let answers = answered(here.path(), &lines);
     assert!(after(&answers, "compare").starts_with("this page was never saved"), "{answers}");
     let rows: Vec<Vec<&str>> = after(&answers, "compare one with two").lines().map(cells).collect();
@@ -204,7 +221,10 @@ fn a_line_goes_on_until_its_bracket_is_closed() {
     let answers = answered(here.path(), &["\u{feff}a = (1 cm", "+ 2 cm)", "a * 2"]);
     assert!(answers.contains("> + 2 cm)\na  3 cm\n") && answers.ends_with("> a * 2\n6 cm\n"), "{answers}");
     let unended = answered(here.path(), &["a = (1 cm", "+ 2 cm"]);
-    assert!(unended.contains("a bracket is opened here and not closed") && unended.ends_with("[exit 1]\n"), "{unended}");
+    assert!(
+        unended.contains("a bracket is opened here and not closed") && unended.ends_with("[exit 1]\n"),
+        "{unended}"
+    );
     // Behind the line that leaves, none is run.
     for leave in ["leave", "quit", "exit", "bye"] {
         let left = answered(here.path(), &["1 cm + 2 cm", leave, "3 cm + 4 cm"]);

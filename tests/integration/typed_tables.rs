@@ -49,8 +49,14 @@ fn rows_are_picked_by_a_condition_and_their_columns_summed() {
     // The blank is in the fourth row.
     assert!(after(&answers, "orders where days > 2").contains("row 4 of “orders”"), "{answers}");
     let unknown = after(&answers, "orders where dyas > 2");
-    assert!(unknown.contains("“dyas” is neither a column of “orders” nor a cell") && unknown.contains("did you mean “days”?"));
-    assert!(after(&answers, "orders where cost").contains("a condition must be yes or no, and this is money"), "{answers}");
+    assert!(
+        unknown.contains("“dyas” is neither a column of “orders” nor a cell")
+            && unknown.contains("did you mean “days”?")
+    );
+    assert!(
+        after(&answers, "orders where cost").contains("a condition must be yes or no, and this is money"),
+        "{answers}"
+    );
     assert!(after(&answers, "orders where").contains("a condition is missing behind “where”"), "{answers}");
     assert!(after(&answers, lines[12]).starts_with("2 rows: "), "{answers}");
     assert_eq!(after(&answers, "must late.rows = 2"), "OK: late.rows = 2\n");
@@ -89,7 +95,10 @@ fn show_tells_of_cells_tables_and_members() {
     assert_eq!(both[both.len() - 2..], ["waist|56 cm|56 cm|measured", "band|60 cm|waist + 4 cm"], "{answers}");
     assert_eq!(rows("show orders")[2..], ["Pip|2|$10.00", "Wren|5|$20.00", "Juno|3|$5.00", "Alder|$7.00"]);
     assert!(after(&answers, "show orders.cost").contains("$10.00, $20.00, $5.00, $7.00"), "{answers}");
-    assert!(after(&answers, "show wiast").starts_with("there is no cell “wiast”\n  did you mean “waist”?"), "{answers}");
+    assert!(
+        after(&answers, "show wiast").starts_with("there is no cell “wiast”\n  did you mean “waist”?"),
+        "{answers}"
+    );
     assert_eq!(rows("show").len(), 5, "{answers}");
 }
 
@@ -163,7 +172,9 @@ fn rates_and_prices_of_the_workshop_are_varied() {
     assert_eq!(figures(lines[3], 0), ["$18.00/h", "$20.00/h", "$24.00/h"], "{answers}");
     assert_eq!(figures(lines[3], 1), ["$36.00", "$40.00", "$48.00"], "{answers}");
     assert_eq!(figures(lines[4], 1), ["$18.00", "$24.00"], "{answers}");
-    assert!(after(&answers, lines[5]).starts_with("what of white_cotton_lawn is varied?\n  type white_cotton_lawn.price"));
+    assert!(
+        after(&answers, lines[5]).starts_with("what of white_cotton_lawn is varied?\n  type white_cotton_lawn.price")
+    );
     assert!(after(&answers, lines[6]).starts_with("nothing that is shown follows “wage”"), "{answers}");
     // The page was not changed by it; a cell of the name hides the rate.
     assert!(after(&answers, lines[7]).contains("wage  $5.00/h") && after(&answers, lines[7]).contains("$10.00"));
@@ -174,13 +185,26 @@ fn rates_and_prices_of_the_workshop_are_varied() {
 #[test]
 fn a_chart_needs_figures() {
     let here = with_orders("charts");
-    let lines = ["chart", "waist = 56 cm", "chart waist", "read orders.csv as orders", "chart orders", "vary waist over 1 cm, 2 cm, show waist", "chart"];
+    let lines = [
+        "chart",
+        "waist = 56 cm",
+        "chart waist",
+        "read orders.csv as orders",
+        "chart orders",
+        "vary waist over 1 cm, 2 cm, show waist * 2",
+        "chart",
+    ];
     let answers = answered(here.path(), &lines);
     assert!(answers.contains("> chart\nthere is nothing to draw yet\n  type chart first"), "{answers}");
     assert!(after(&answers, "chart waist").starts_with("there are no figures to draw in it"), "{answers}");
     // Twenty dollars are twice as long as ten.
     let drawn = after(&answers, "chart orders");
-    let bar = |name: &str| drawn.lines().find(|line| line.starts_with(name) && line.contains('$')).map_or(0, |line| line.matches('#').count());
+    let bar = |name: &str| {
+        drawn
+            .lines()
+            .find(|line| line.starts_with(name) && line.contains('$'))
+            .map_or(0, |line| line.matches('#').count())
+    };
     assert!(bar("Wren") >= 20 && bar("Wren").abs_diff(2 * bar("Pip")) <= 1, "{drawn}");
     assert_eq!(after(&answers, "chart"), after(&answers, lines[5]), "{answers}");
 }

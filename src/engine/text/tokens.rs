@@ -489,4 +489,88 @@ mod tests {
             assert_eq!(Tokens::read(text, Reading::default()).unwrap().open_at(), open, "{text}");
         }
     }
+
+    #[test]
+    fn every_long_sign_is_one_token() {
+        for symbol in LONG_SYMBOLS {
+            assert_eq!(words(&format!("a {symbol} b")), ["a", symbol, "b"]);
+        }
+        assert_eq!(words("a<b"), ["a", "<", "b"]);
+        assert_eq!(words("a =< b"), ["a", "=", "<", "b"]);
+    }
+
+    #[test]
+    fn numbers_are_one_token_with_all_that_belongs_to_them() {
+        for number in ["0x1F", "0b11", "0o17", "1e5", "1E+5", "1e-15", "2.5e3", "1_000.25", "12.5", ".5", "0xab_c"] {
+            assert_eq!(words(number), [number]);
+            let tokens = Tokens::read(number, Reading::default()).unwrap();
+            assert_eq!(tokens.list[0].kind, TokenKind::Number, "{number}");
+        }
+        assert_eq!(words("5..7"), ["5", "..", "7"]);
+        assert_eq!(words("1.x"), ["1", ".", "x"]);
+        assert_eq!(words("a.5"), ["a", ".", "5"]);
+        assert_eq!(words("(a).5"), ["(", "a", ")", ".", "5"]);
+        assert_eq!(words("(a) .5"), ["(", "a", ")", ".5"]);
+        assert_eq!(words("1e5x"), ["1e5", "x"]);
+    }
+
+    #[test]
+    fn a_day_is_no_sum_and_a_sum_is_no_day() {
+        for day in ["2026-12-03", "2026-1-3", "3/12/2026", "12-03-1999", "(2026/12/03)"] {
+            let error = Tokens::read(day, Reading::default()).unwrap_err();
+            assert!(matches!(error.kind, LiteralErrorKind::Date { .. }), "{day}");
+            assert_eq!(&day[error.span.clone()], day.trim_matches(['(', ')']));
+        }
+        for sum in
+            ["1000-10-5", "2026-123-4", "2026-12/3", "26-12-03", "2026-12", "2026-12-3-4", "1826-12-03", "2026-1-2.5"]
+        {
+            assert!(Tokens::read(sum, Reading::default()).is_ok(), "{sum}");
+        }
+    }
+
+    #[test]
+    fn a_share_is_of_something() {
+        for wrong in ["15 % x", "15 % (3)", "15 % 3", "15 % offer", "15 % of_x"] {
+            assert!(Tokens::read(wrong, Reading::default()).is_err(), "{wrong}");
+        }
+        assert_eq!(words("15 % + 3"), ["15 %", "+", "3"]);
+        assert_eq!(words("15 %   of x"), ["15 %", "of", "x"]);
+        assert_eq!(words("15 %"), ["15 %"]);
+    }
+
+    #[test]
+    fn texts_and_notes_are_left_out_of_the_code() {
+        assert_eq!(words("a // b\nc"), ["a", "c"]);
+        assert_eq!(words("a /* b /* c */ d */ e"), ["a", "e"]);
+        assert_eq!(words("\"a\\\"b\" c"), ["\"a\\\"b\"", "c"]);
+        assert_eq!(words("\"a\nb"), ["\"a", "b"]);
+        assert_eq!(words("'ä' c"), ["'ä'", "c"]);
+        assert_eq!(words("#\"a \" b\"# c"), ["#\"a \" b\"#", "c"]);
+        assert_eq!(words("##\"x\"#y\"## z"), ["##\"x\"#y\"##", "z"]);
+        assert_eq!(words("`a ${b + `c`} d` e"), ["a ", "${", "b", "+", "c", "}", " d", "e"]);
+        assert_eq!(words("`a $b` c"), ["a ", "b", "c"]);
+        assert_eq!(words("`${ {1} }` c"), ["", "${", "{", "1", "}", "}", "", "c"]);
+        let kinds: Vec<TokenKind> = Tokens::read("`${#{a: 1}}`", Reading::default())
+            .unwrap()
+            .list
+            .into_iter()
+            .map(|token| token.kind)
+            .collect();
+        let (open, close) = (TokenKind::Open, TokenKind::Close);
+        assert_eq!(kinds[1..4], [TokenKind::TextOpen, open, TokenKind::Word]);
+        assert_eq!(kinds[kinds.len() - 3..], [close, TokenKind::TextClose, TokenKind::Text]);
+    }
+
+    #[test]
+    fn what_is_open_is_the_first_that_is_not_closed() {
+        let open = |text: &str| Tokens::read(text, Reading::default()).unwrap().open_at();
+        assert_eq!(open(") ("), Some(2));
+        assert_eq!(open("(1 + [2)"), Some(0));
+        assert_eq!(open("(1 + `ab"), Some(0));
+        assert_eq!(open("1 + #\"ab"), Some(4));
+        assert_eq!(open("`a ${1 + "), Some(5));
+        assert_eq!(open("/* a /* b */"), Some(0));
+        assert!(Tokens::read("(", Reading::default()).unwrap().is_open());
+        assert!(!Tokens::read("()", Reading::default()).unwrap().is_open());
+    }
 }
