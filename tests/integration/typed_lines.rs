@@ -14,10 +14,11 @@ pub(crate) fn answered_by(command: &str, here: &Path, lines: &[&str]) -> String 
     replay(&format!("$ {command}\n{typed}"), here)
 }
 
-/// The part of the answers that follows a line, up to the next one that was typed.
+/// The part of the answers that follows a line, up to the next one that was typed and without the exit code.
 pub(crate) fn after<'a>(answers: &'a str, line: &str) -> &'a str {
     let rest = answers.rsplit_once(&format!("\n> {line}\n")).unwrap_or_else(|| panic!("{line}: {answers}")).1;
-    rest.split("\n> ").next().unwrap()
+    let answer = rest.split("\n> ").next().unwrap();
+    answer.split("\n[exit ").next().unwrap().trim_end_matches('\n')
 }
 
 pub(crate) fn cells(line: &str) -> Vec<&str> {

@@ -18,7 +18,7 @@ fn what_follows_a_cell_is_told_in_columns() {
     let told: Vec<&str> = after(&answers, "waist = 60 cm").lines().collect();
     assert_eq!(told, ["waist  60 cm   was 56 cm", "h      30 cm   was 28 cm", "three  90 cm   was 84 cm"]);
     // A line that is worth what it was is told without what it was.
-    assert_eq!(after(&answered(here.path(), &["a = 3 cm", "b = 4 cm", "a = 3 cm"]), "a = 3 cm"), "a  3 cm\n");
+    assert_eq!(after(&answered(here.path(), &["a = 3 cm", "b = 4 cm", "a = 3 cm"]), "a = 3 cm"), "a  3 cm");
 }
 
 /// A text of 33 letters widens no column, and in a window of 40 what it was goes below it.
@@ -42,9 +42,9 @@ fn a_long_value_pushes_no_other_aside() {
     );
     // Read aloud, each is a sentence.
     let aloud = answered_by("shirr --plain --workshop demo", here.path(), &["a = 1", "w = a * 2", "a = 2", "strike w"]);
-    assert_eq!(after(&aloud, "a = 2"), "a is 2, and was 1\nw is 4, and was 2\n");
-    assert_eq!(after(&aloud, "w = a * 2"), "w is 2\n");
-    assert_eq!(after(&aloud, "strike w"), "removed w, it was 4\n");
+    assert_eq!(after(&aloud, "a = 2"), "a is 2, and was 1\nw is 4, and was 2");
+    assert_eq!(after(&aloud, "w = a * 2"), "w is 2");
+    assert_eq!(after(&aloud, "strike w"), "removed w, it was 4");
 }
 
 /// The cell and 45 that follow it are 46: forty are told.
@@ -58,7 +58,7 @@ fn of_many_changes_forty_are_told() {
     let answers = answered(here.path(), &lines);
     let told = after(&answers, "a = 2 cm");
     assert_eq!(told.lines().count(), 41, "{told}");
-    assert!(told.ends_with("and 6 more; show tells all\n"), "{told}");
+    assert!(told.ends_with("and 6 more; show tells all"), "{told}");
     lines.truncate(40);
     lines.push("a = 2 cm");
     let forty = answered(here.path(), &lines);
@@ -70,7 +70,7 @@ fn a_cell_that_fails_says_so_and_those_behind_it_wait() {
     let here = transcript_folder("fails");
     let answers = answered(here.path(), &["a = 0", "b = 12 / a", "c = b + 1", "a = 4"]);
     assert!(after(&answers, "b = 12 / a").starts_with("b: "), "{answers}");
-    assert_eq!(after(&answers, "c = b + 1"), "c: needs b, and b has an error\n");
+    assert_eq!(after(&answers, "c = b + 1"), "c: needs b, and b has an error");
     // 12 / 4 is 3; one more is 4.
     let mended: Vec<Vec<&str>> = after(&answers, "a = 4").lines().map(cells).collect();
     assert_eq!(mended[..3], [vec!["a", "4", "was 0"], vec!["b", "3"], vec!["c", "4"]], "{answers}");
@@ -84,14 +84,14 @@ fn a_condition_is_told_when_it_is_typed_and_when_it_no_longer_holds() {
     let here = transcript_folder("must");
     let lines = ["a = 3 cm", "must a < 5 cm", "a = 4 cm", "a = 6 cm", "must", "must a = 7 cm within 2 cm"];
     let answers = answered(here.path(), &lines);
-    assert_eq!(after(&answers, "must a < 5 cm"), "OK: a < 5 cm\n");
-    assert_eq!(after(&answers, "a = 4 cm"), "a  4 cm   was 3 cm\n");
+    assert_eq!(after(&answers, "must a < 5 cm"), "OK: a < 5 cm");
+    assert_eq!(after(&answers, "a = 4 cm"), "a  4 cm   was 3 cm");
     let broken = after(&answers, "a = 6 cm");
     assert!(broken.contains("not OK: must a < 5 cm: a is 6 cm"), "{broken}");
     assert!(after(&answers, "must").contains("what must be true?"), "{answers}");
     assert!(after(&answers, "must a = 7 cm within 2 cm").starts_with("OK: a = 7 cm within 2 cm"), "{answers}");
     let aloud = answered(here.path(), &["a = 3 cm", "must a < 5 cm", "take back"]);
-    assert_eq!(after(&aloud, "take back"), "taken back: must a < 5 cm\nremoved must a < 5 cm\n");
+    assert_eq!(after(&aloud, "take back"), "taken back: must a < 5 cm\nremoved must a < 5 cm");
 }
 
 #[test]
@@ -121,30 +121,29 @@ fn a_renamed_cell_tells_how_many_lines_follow() {
     let lines =
         ["a = 1 cm", "b = a * 3", "c = a + b", "rename a to waist", "rename b to band", "rename c to d", "rename d"];
     let answers = answered(here.path(), &lines);
-    assert_eq!(after(&answers, "rename a to waist"), "a is now waist; 2 lines that read it say so too\n");
-    assert_eq!(after(&answers, "rename b to band"), "b is now band; 1 line that reads it says so too\n");
-    assert_eq!(after(&answers, "rename c to d"), "c is now d\n");
+    assert_eq!(after(&answers, "rename a to waist"), "a is now waist; 2 lines that read it say so too");
+    assert_eq!(after(&answers, "rename b to band"), "b is now band; 1 line that reads it says so too");
+    assert_eq!(after(&answers, "rename c to d"), "c is now d");
     assert!(after(&answers, "rename d").starts_with("rename what to what?"), "{answers}");
 }
 
 #[test]
 fn a_page_is_saved_opened_and_renamed() {
     let here = transcript_folder("pages");
-    let lines =
-        ["waist = 56 cm", "save", "save fair", "band = waist * 2", "save fair.csv", "save demo", "rename page to good"];
+    let lines = ["waist = 56 cm", "save", "save fair", "band = waist * 2", "save fair.csv", "rename page to good"];
     let answers = answered(here.path(), &lines);
     assert!(after(&answers, "save").starts_with("under which name?\n  type save fair.txt"), "{answers}");
-    assert_eq!(after(&answers, "save fair"), "saved as fair.txt; from now on each line is saved at once\n");
+    assert_eq!(after(&answers, "save fair"), "saved as fair.txt; from now on each line is saved at once");
     assert!(after(&answers, "save fair.csv").starts_with("“fair.csv” would not be taken for a page"), "{answers}");
-    assert_eq!(after(&answers, "rename page to good"), "the page is good.txt, and no longer fair.txt\n");
+    assert_eq!(after(&answers, "rename page to good"), "the page is good.txt, and no longer fair.txt");
     assert_eq!(text(here.path(), "good.txt"), "waist = 56 cm\nband = waist * 2\n");
     assert!(!here.path().join("fair.txt").exists());
     let lines =
         ["open good", "waist = 60 cm", "save", "save good.txt", "pages", "open none", "save demo.txt", "open demo"];
     let answers = answered(here.path(), &lines);
-    assert_eq!(after(&answers, "open good"), "good: 2 lines, 2 cells\n");
-    assert_eq!(after(&answers, "save"), "saved as good.txt; from now on each line is saved at once\n");
-    assert_eq!(after(&answers, "save good.txt"), "saved as good.txt; from now on each line is saved at once\n");
+    assert_eq!(after(&answers, "open good"), "good: 2 lines, 2 cells");
+    assert_eq!(after(&answers, "save"), "saved as good.txt; from now on each line is saved at once");
+    assert_eq!(after(&answers, "save good.txt"), "saved as good.txt; from now on each line is saved at once");
     // The page that was saved under another name is the file of that name from then on.
     assert_eq!(text(here.path(), "good.txt"), "waist = 60 cm\nband = waist * 2\n");
     let listed: Vec<Vec<&str>> = after(&answers, "pages").lines().map(cells).collect();
@@ -164,11 +163,11 @@ fn a_page_is_saved_opened_and_renamed() {
 fn a_folder_without_pages_says_how_one_comes_about() {
     let here = transcript_folder("no_pages");
     let answers = answered(here.path(), &["pages", "open", "a = 1", "save one", "pages"]);
-    let none = "no page is in this folder; save fair.txt keeps this one under a name\n";
+    let none = "no page is in this folder; save fair.txt keeps this one under a name";
     assert_eq!(after(&answers, "open"), none);
     assert!(after(&answers, "pages").contains("one.txt"), "{answers}");
     // A page of one line with one cell is told as such.
-    assert_eq!(after(&answered(here.path(), &["open one", "leave"]), "open one"), "one: 1 line, 1 cell\n");
+    assert_eq!(after(&answered(here.path(), &["open one", "leave"]), "open one"), "one: 1 line, 1 cell");
 }
 
 /// Twelve lines that cannot be read: ten are told.
@@ -182,7 +181,7 @@ fn an_opened_page_tells_its_first_ten_errors() {
     let told = after(&answers, "open twelve");
     assert!(told.starts_with("twelve: 12 lines, 12 cells\nc0: "), "{told}");
     assert!(told.contains("\nc9: ") && !told.contains("\nc10: "), "{told}");
-    assert!(told.ends_with("and 2 more; show tells all\n"), "{told}");
+    assert!(told.ends_with("and 2 more; show tells all"), "{told}");
     assert!(
         after(&answers, "open ten").contains("\nc9: ") && !after(&answers, "open ten").contains("more;"),
         "{answers}"
@@ -208,7 +207,7 @@ fn pages_are_compared_by_their_names() {
     let rows: Vec<Vec<&str>> = after(&answers, "compare one with two").lines().map(cells).collect();
     assert_eq!(rows[0], ["name", "one", "two", "how"]);
     assert_eq!(rows[2..], [vec!["waist", "56 cm", "60 cm", "56 cm → 60 cm"]], "{answers}");
-    assert_eq!(after(&answers, "compare one with one.txt"), "no difference\n");
+    assert_eq!(after(&answers, "compare one with one.txt"), "no difference");
     assert!(after(&answers, "compare none with one").starts_with("there is no file "), "{answers}");
     let rows: Vec<Vec<&str>> = after(&answers, "compare two").lines().map(cells).collect();
     assert_eq!(rows[0], ["name", "two", "this page", "how"]);
@@ -240,7 +239,7 @@ fn a_word_that_is_no_cell_may_be_meant_otherwise() {
     assert_eq!(
         after(&answers, "puff_sleeve"),
         "puff_sleeve is a recipe\n  type run puff_sleeve as first to be asked what it needs, or describe puff_sleeve for \
-         what it makes\n"
+         what it makes"
     );
     assert!(after(&answers, "shwo").contains("did you mean “show”?"), "{answers}");
     assert!(after(&answers, "qqqqqq").contains("to name a measure, type qqqqqq = 56 cm; for what can be typed, help"));

@@ -154,7 +154,10 @@ impl Scanner<'_> {
                 '"' => self.quoted('"'),
                 '\'' => self.quoted('\''),
                 '`' => self.back_ticked()?,
-                '#' if self.rest().starts_with("#{") => self.push(TokenKind::Open, 2),
+                '#' if self.rest().starts_with("#{") => {
+                    depth += 1;
+                    self.push(TokenKind::Open, 2);
+                }
                 '#' if self.raw_text() => {}
                 '}' if inside_text && depth == 0 => {
                     self.push(TokenKind::TextClose, 1);
@@ -556,6 +559,8 @@ mod tests {
             .into_iter()
             .map(|token| token.kind)
             .collect();
+        // The first } ends the group, and what follows is still code.
+        assert_eq!(literals("`${#{a: 1 in}.a + 2 in} 3 in`"), ["1 in", "2 in"]);
         let (open, close) = (TokenKind::Open, TokenKind::Close);
         assert_eq!(kinds[1..4], [TokenKind::TextOpen, open, TokenKind::Word]);
         assert_eq!(kinds[kinds.len() - 3..], [close, TokenKind::TextClose, TokenKind::Text]);

@@ -15,7 +15,7 @@ fn told(typed: &str) -> (String, String, Vec<String>) {
     let names = || vec!["waist".to_owned(), "list".to_owned()];
     let expression = Expression::compile(&host, typed);
     let error = match expression.and_then(|sum| sum.evaluate_suggesting(&host, &mut scope, &names)) {
-        Ok(value) => panic!("{typed}: {value:?}"),
+        Ok(value) => return (format!("{value:?}"), String::new(), Vec::new()),
         Err(error) => error,
     };
     let marked = error.labels.iter().flat_map(|label| {
@@ -28,9 +28,10 @@ fn told(typed: &str) -> (String, String, Vec<String>) {
 
 #[test]
 fn a_sum_that_goes_wrong_says_what_and_where() {
+    let mut wrong = Vec::new();
     for (typed, message, hint, marked) in [
         ("3 cm + 2 min", "a length and a time cannot be added", "type a length on both sides", &["3 cm", "2 min"][..]),
-        ("3 cm - 2 min", "a length and a time cannot be taken from each other", "type a length", &["3 cm", "2 min"]),
+        ("3 cm - 2 min", "a time cannot be taken from a length", "type a length", &["3 cm", "2 min"]),
         ("3 cm < 2 min", "a length and a time cannot be compared", "type a length", &["3 cm", "2 min"]),
         ("1 + wiast", "I don't know the word wiast", "did you mean “waist”?", &["wiast"]),
         ("1 + yd", "I don't know the word yd", "a unit needs a number before it: 3 yd", &["yd"]),
@@ -45,8 +46,6 @@ fn a_sum_that_goes_wrong_says_what_and_where() {
         ("waist +", "something is missing at the end", "", &[]),
         ("waist ** 2", "“**” cannot be here", "for a power, type 2 ^ 3", &["**"]),
         ("waist /= 2", "“/=” cannot be here", "type x = x / 2", &["/="]),
-        ("waist & 2", "“&” cannot be here", "to join two conditions, type and", &["&"]),
-        ("waist | 2", "“|” cannot be here", "to join two conditions, type or", &["|"]),
         (
             "let x = 3",
             "“let” has a meaning of its own and cannot be a name",
@@ -59,12 +58,15 @@ fn a_sum_that_goes_wrong_says_what_and_where() {
         ("!waist", "only a yes or no can be turned round, not a plain number", "put what is compared in brackets", &[]),
     ] {
         let (said, hinted, shown) = told(typed);
-        assert_eq!(said, message, "{typed}");
-        assert!(hinted.starts_with(hint) && hint.is_empty() == hinted.is_empty(), "{typed}: {hinted}");
-        if !marked.is_empty() {
-            assert_eq!(shown, marked, "{typed}");
+        let is_right = said == message
+            && hinted.starts_with(hint)
+            && hint.is_empty() == hinted.is_empty()
+            && (marked.is_empty() || shown == marked);
+        if !is_right {
+            wrong.push((typed, said, hinted, shown));
         }
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
 #[test]
@@ -220,6 +222,8 @@ fn what_is_typed_for_a_sum_is_told_how_it_is_meant() {
         ("-=", "a cell is given its value anew"),
         ("*=", "a cell is given its value anew"),
         ("=", "to compare, type =="),
+        ("&", "to join two conditions, type and"),
+        ("|", "to join two conditions, type or"),
         ("=/=", "for not the same, type !="),
         ("--", "a cell is given its value anew"),
     ] {

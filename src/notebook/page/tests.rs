@@ -433,6 +433,7 @@ fn a_condition_holds_up_to_what_is_allowed() {
         let entered = desk.enter(&format!("must {holds}")).unwrap();
         assert!(entered.changes.iter().all(|change| !change.failed()), "{holds}");
     }
+    let mut wrong = Vec::new();
     for (fails, message) in [
         ("waist = 57 cm", "waist is 56 cm, not 57 cm"),
         ("waist = 58.1 cm within 2 cm", "waist is 56 cm, not 58.1 cm"),
@@ -443,14 +444,17 @@ fn a_condition_holds_up_to_what_is_allowed() {
         ("not (waist < 70 cm)", "not (waist < 70 cm) is not true"),
         ("(waist > 60 cm)", "(waist > 60 cm) is not true"),
         ("waist", "waist is 56 cm, which is neither true nor false"),
-        ("\"ivory\" = 3", "a text and a whole number cannot be compared"),
-        ("3 = \"ivory\"", "a whole number and a text cannot be compared"),
+        ("\"ivory\" = 3", "a text and a plain number cannot be compared"),
+        ("3 = \"ivory\"", "a plain number and a text cannot be compared"),
         ("waist = 56 cm within \"x\"", "what is allowed must be a measure"),
     ] {
         let entered = desk.enter(&format!("must {fails}")).unwrap();
         let error = entered.changes[0].describe(&Style::default(), true).unwrap().now.unwrap().unwrap_err();
-        assert_eq!(error.message, message, "{fails}");
+        if error.message != message {
+            wrong.push((fails, error.message));
+        }
     }
+    assert!(wrong.is_empty(), "{wrong:#?}");
     for fails in
         ["[1, 2] = [1, 3]", "[1, 2] = [1]", "[1] = [1, 2]", "waist = 56", "waist = 56 cm within 3 min", "1 = [1]"]
     {

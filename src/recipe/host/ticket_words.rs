@@ -597,3 +597,6 @@ fn caution(ticket: TicketHandle, key: Dynamic) -> ScriptResult<()> {
     ticket.add_caution(&key);
     Ok(())
 }
+
+#[cfg(test)]
+mod tests;

@@ -91,8 +91,10 @@ impl Session {
     }
 
     fn sheet(&mut self, app: &mut App<'_>, name: &str, answers: Vec<(String, String)>) -> After {
-        if let (true, Some(order)) = (name.is_empty(), self.last_order.clone()) {
-            return app.show_sheet(&order).map_or_else(|error| print_error(app, &error), |()| After::Done);
+        if name.is_empty() {
+            let order = self.last_order.clone().ok_or_else(|| verbs::incomplete_error("sheet"));
+            let shown = order.and_then(|order| app.show_sheet(&order));
+            return shown.map_or_else(|error| print_error(app, &error), |()| After::Done);
         }
         match self.ticket_in(name) {
             Some(ticket) => match app.show_sheet(ticket.order()) {
