@@ -356,7 +356,6 @@ impl Page {
         let mut with = EvalContext { host: tools.host, world, scope, names: &names, stage: part.stage };
         match part.formula {
             Formula::Order(order) => order.run_with(&mut with, part.replacements),
-            _ if !part.replacements.is_empty() => Err(Diagnostic::new("only an order has inputs to vary")),
             formula => formula.evaluate(&mut with),
         }
     }

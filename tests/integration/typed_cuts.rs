@@ -152,3 +152,53 @@ fn a_length_that_is_too_short_is_named_where_something_is_bought() {
     assert!(after(&told, CUT).contains("Shorter than every piece and left on the shelf: B2."), "{told}");
     assert!(in_all(&told, CUT).starts_with("In all 5 pieces from 2 lengths, "), "{told}");
 }
+
+/// Sixty-two lengths, and a piece as long as each: all of them are used up, and 24 sentences and 60 rows are shown.
+#[test]
+fn of_a_long_plan_the_first_part_is_shown() {
+    let here = transcript_folder("long_plan");
+    let rows = |row: fn(usize) -> String| (0..62).map(row).collect::<String>();
+    let pieces = format!("piece,count,along\n{}", rows(|n| format!("p{n},1,{} in\n", 100 + n)));
+    let lengths = format!("stock,count,along\n{}", rows(|n| format!("L{n},1,{} in\n", 100 + n)));
+    fs::write(here.path().join("strips.csv"), pieces).unwrap();
+    fs::write(here.path().join("lengths.csv"), lengths).unwrap();
+    let told = answered(here.path(), &[CUT, "cut strips.csv from lengths.csv, to out"]);
+    let shown = after(&told, CUT);
+    let one_line = shown.replace('\n', " ");
+    assert_eq!(one_line.matches("From ").count(), 24, "{shown}");
+    assert!(one_line.contains("38 more lengths are cut as the plan table has it; to FOLDER writes it."), "{shown}");
+    assert!(in_all(&told, CUT).starts_with("In all 62 pieces from 62 lengths, "), "{shown}");
+    assert!(shown.contains("and 2 more rows; to FOLDER writes them all"), "{shown}");
+    let written = after(&told, "cut strips.csv from lengths.csv, to out");
+    assert!(written.contains("and 2 more rows\n") && !written.contains("writes them all"), "{written}");
+    let cuts = fs::read_to_string(here.path().join("out/cuts.csv")).unwrap();
+    assert_eq!(cuts.lines().count(), 1 + 62);
+}
+
+/// Of 32 lines that cannot be read thirty are told.
+#[test]
+fn of_many_wrong_lines_thirty_are_told() {
+    let here = with_lists("wrong_lines", 3, "stock,count,along\nB1,1,30 in\n");
+    let wrong = |count: usize| format!("piece,count,along\n{}", "strip,x,10 in\n".repeat(count));
+    fs::write(here.path().join("strips.csv"), wrong(32)).unwrap();
+    let told = answered(here.path(), &[CUT]);
+    assert_eq!(after(&told, CUT).matches("strips.csv, line ").count(), 30, "{told}");
+    assert!(after(&told, CUT).ends_with("and 2 more"), "{told}");
+    fs::write(here.path().join("strips.csv"), wrong(30)).unwrap();
+    assert!(!answered(here.path(), &[CUT]).contains(" more"), "thirty are told whole");
+}
+
+#[test]
+fn options_of_the_command_line_are_named_as_they_are_typed_there() {
+    let here = with_lists("options", 3, "stock,count,along\nB1,1,30 in\n");
+    let cut =
+        |options: &str| answered_by(&format!("shirr cut strips.csv --from lengths.csv {options}"), here.path(), &[]);
+    let wrong = cut("--loss x");
+    assert!(wrong.contains("--loss: “x” is no length\n  type it like --loss '6 in'\n[exit 2]"), "{wrong}");
+    assert!(cut("--keep 6").contains("--keep: “6” has no unit\n  type --keep '6 in'\n[exit 2]"));
+    assert!(cut("--steps x").ends_with("[exit 2]\n") && cut("--seconds 0").ends_with("[exit 2]\n"));
+    assert!(cut("--loss '0 in'").contains("In all 3 pieces from 1 length, 30 in used."));
+    // Ten inches by three and two cuts of 1 in are longer than 30 in.
+    let short = cut("--loss '1 in'");
+    assert!(short.contains("add lengths") && short.ends_with("[exit 1]\n"), "{short}");
+}

@@ -42,7 +42,8 @@ fn a_page_is_compared_with_what_was_saved_and_with_another() {
 #[test]
 fn money_times_a_length_says_how_a_price_is_typed() {
     let here = transcript_folder("odd");
-    let answers = answered(here.path(), &["$6 * 3 yd", "3 yd * 2 min", "$6/yd * 3 yd"]);
+    let answers = answered(here.path(), &["$6 * 3 yd", "3 yd * 2 min", "$6 * 2 min", "$6/yd * 3 yd"]);
+    assert!(!after(&answers, "$6 * 2 min").contains("typed $6/yd"), "{answers}");
     assert!(after(&answers, "$6 * 3 yd").contains("a price by the length is typed $6/yd"), "{answers}");
     let minutes = after(&answers, "3 yd * 2 min");
     assert!(minutes.contains("no measure of the trade") && !minutes.contains("typed $6/yd"), "{answers}");

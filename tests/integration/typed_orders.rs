@@ -318,3 +318,73 @@ fn a_ticket_is_written_as_its_file_name_says() {
     assert!(file("pieces.svg").contains("<svg") && file("pieces.svg") != file("the-lays.svg"));
     assert!(here.path().join("tables").is_dir() && file("tables/cut_list.csv") == file("cuts.csv"));
 }
+
+/// What an order of the command line shows, and the codes that a shell reads.
+#[test]
+fn orders_are_run_from_the_command_line() {
+    let here = transcript_folder("from_shell");
+    let shell = |line: &str| answered_by(&format!("shirr {line}"), here.path(), &[]);
+    let rest = "waist='21 in' skirt='12 in' cloth='any 45 in at $6/yd' elastic=any";
+    let first = shell(&format!("run gathered_skirt {rest}"));
+    assert!(first.contains("NEXT     --all: everything   --csv FOLDER: files") && !first.contains("[exit"), "{first}");
+    assert!(!first.contains("\ncut list\n"), "{first}");
+    assert!(shell(&format!("run gathered_skirt {rest} --all")).contains("\ncut list\n"));
+    let files = shell(&format!("run gathered_skirt {rest} --csv out"));
+    assert!(here.path().join("out/cut_list.csv").is_file() && files.contains("HERE/out"), "{files}");
+    assert!(files.contains(" tables, pictures of the pieces and of the lays"), "{files}");
+    assert!(shell(&format!("sheet gathered_skirt {rest}")).contains("\nSHEET  gathered skirt"));
+    let open = "run gathered_skirt waist='21 in' skirt='12 in' cloth='any 36-60 in' elastic=any";
+    assert!(!shell(open).contains("[exit"));
+    let unwritten = shell(&format!("{open} --csv none"));
+    assert!(unwritten.ends_with("no tables were written: choose the cloth first\n[exit 1]\n"), "{unwritten}");
+    assert!(!here.path().join("none").exists());
+    for (word, command) in [("waist", "run"), ("=3", "run"), ("waist", "sheet")] {
+        let told = shell(&format!("{command} gathered_skirt {word}"));
+        assert!(told.contains(&format!("“{word}” is no answer\n  type a name, = and the answer")), "{told}");
+        assert!(told.ends_with("[exit 2]\n"), "{told}");
+    }
+    let missing = shell("run gathered_skirt waist='21 in'");
+    assert!(missing.contains("I cannot work this out yet") && missing.ends_with("[exit 1]\n"), "{missing}");
+    assert!(shell("run nosuch").ends_with("[exit 1]\n") && shell("nosuch").ends_with("[exit 2]\n"));
+    let both = shell("check gathered_trim nosuch");
+    assert!(both.contains("gathered_trim: nothing to mend") && both.contains("there is no recipe “nosuch”"), "{both}");
+    assert!(both.ends_with("[exit 1]\n") && !shell("check gathered_trim").contains("[exit"));
+    assert!(shell("describe gathered_trim").contains("\nversion ") && shell("recipes sleeves").contains("puff_sleeve"));
+    assert!(shell("help selvedge").contains("woven edge") && shell("help qqqqqq").ends_with("[exit 1]\n"));
+    assert!(shell("help").contains("Exit codes: 0 done") && !shell("--version").contains("[exit"));
+}
+
+#[test]
+fn answers_to_mend_are_told_together() {
+    let here = transcript_folder("to_mend");
+    let two = "run gathered_skirt as a waist=200 in skirt=200 in cloth=any 45 in elastic=any";
+    let one = "run gathered_skirt as a waist=21 in skirt=200 in cloth=any 45 in elastic=any";
+    let answers = answered(here.path(), &[two, one]);
+    let told = after(&answers, two);
+    assert!(
+        told.contains("I cannot work this out yet") && told.contains("waist: ") && told.contains("skirt: "),
+        "{told}"
+    );
+    let told = after(&answers, one);
+    assert!(
+        told.contains("I cannot work this out yet:\n") && told.contains("skirt: ") && !told.contains("waist: "),
+        "{told}"
+    );
+    assert!(!told.contains("answers to mend"), "{told}");
+}
+
+#[test]
+fn a_recipe_of_the_folder_is_checked_before_it_is_run() {
+    let here = transcript_folder("checked");
+    let recipe = "fn inputs() { [ length(\"waist\", \"waist\").between(10 in, 90 in) ] }\n\
+                  fn make(order, ticket) { ticket.figure(\"wide\", order.waist * 2, \"width\"); }\n";
+    fs::write(here.path().join("mine.rhai"), recipe).unwrap();
+    let run = "run mine as first waist=20 in";
+    let answers = answered(here.path(), &[run, "first.wide"]);
+    let told = after(&answers, run);
+    assert!(told.contains("checking mine before it is run for the first time\nfirst: mine: "), "{told}");
+    assert!(told.ends_with("mend it, or run it all the same with --anyway"), "{told}");
+    // Run all the same, it is not checked; there is nothing to cut in it.
+    let anyway = answered_by("shirr run mine waist='20 in' --anyway --all", here.path(), &[]);
+    assert!(!anyway.contains("checking") && anyway.contains("0 pieces to cut"), "{anyway}");
+}

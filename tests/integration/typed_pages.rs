@@ -106,6 +106,7 @@ fn steps_are_taken_back_and_done_again_by_number() {
     assert!(back.contains("removed b   was 6 cm") && back.contains("a  1 cm   was 2 cm"), "{back}");
     let redone = after(&answers, "redo 2");
     assert_eq!(redone.lines().take(2).collect::<Vec<_>>(), ["done again: a = 2 cm", "done again: b = a * 3"]);
+    assert!(redone.contains("a  2 cm   was 1 cm") && redone.contains("b  6 cm"), "{redone}");
     assert_eq!(after(&answers, "take back 9").matches("taken back: ").count(), 3);
     assert!(after(&answers, "take back").starts_with("there is nothing to take back"), "{answers}");
     assert!(after(&answers, "redo three").starts_with("“three” is no number of lines"), "{answers}");
@@ -276,4 +277,21 @@ fn sums_on_the_command_line_are_answered_one_by_one() {
     let lines: Vec<&str> = told.lines().collect();
     assert_eq!((lines[1], lines.last()), ("8 cm", Some(&"[exit 1]")), "{told}");
     assert!(told.contains("which is no measure of the trade") && told.contains("\n4.5\n"), "{told}");
+}
+
+/// A cell of the name page is a cell: it is renamed and written as one.
+#[test]
+fn a_cell_may_be_called_page() {
+    let here = transcript_folder("page_cell");
+    let lines = [
+        "page = 3 cm",
+        "half = page / 2",
+        "write page to page.md",
+        "rename page to sheet_long",
+        "write page to all.md",
+    ];
+    let answers = answered(here.path(), &lines);
+    assert!(after(&answers, lines[2]).starts_with("“page” is no table"), "{answers}");
+    assert_eq!(after(&answers, lines[3]), "page is now sheet_long; 1 line that reads it says so too");
+    assert_eq!(after(&answers, lines[4]), "2 rows are in all.md");
 }

@@ -383,9 +383,12 @@ fn a_page_is_listed_line_by_line() {
 
 #[test]
 fn two_pages_are_compared_by_formula_and_by_value() {
-    let mut one = Desk::new("waist = 56 cm\nband = waist + 10 cm\nold = 3 cm\n# both\nmust band > 1 cm\nsame = 4 cm\n");
-    let other =
-        Desk::new("more = 5 cm\nwaist = 60 cm\nband = waist + 10 cm\n# both\nmust band > 1 cm\nsame = 4 cm\n# here\n");
+    let mut one = Desk::new(
+        "waist = 56 cm\nband = waist + 10 cm\nold = 3 cm\n# both\nmust band > 1 cm\nsame = 4 cm\nbad = 1 cm + 1 min\nmust old = 3 cm\n",
+    );
+    let other = Desk::new(
+        "more = 5 cm\nwaist = 60 cm\nband = waist + 10 cm\n# both\nmust band > 1 cm\nsame = 4 cm\n# here\nbad = 2 cm\nold == 3\n",
+    );
     let table = one.with(|page, tools| compare(tools, ("a.txt", page), ("b.txt", &other.page))).unwrap();
     assert_eq!(
         table.columns().iter().map(|column| column.heading.as_str()).collect::<Vec<_>>(),
@@ -398,7 +401,10 @@ fn two_pages_are_compared_by_formula_and_by_value() {
             ["waist", "56 cm", "60 cm", "56 cm → 60 cm"],
             ["band", "66 cm", "70 cm", "waist + 10 cm"],
             ["# here", "is not there", "is there", ""],
+            ["bad", "a length and a time cannot be added", "2 cm", "1 cm + 1 min → 2 cm"],
+            ["old == 3", "is not there", "is there", "old == 3"],
             ["old", "3 cm", "is not there", "3 cm"],
+            ["must old = 3 cm", "holds", "is not there", "must old = 3 cm"],
         ]
     );
     let again = one.page.text();

@@ -104,3 +104,6 @@ impl Session {
         self.watch = Watch::of(app);
     }
 }
+
+#[cfg(test)]
+mod tests;

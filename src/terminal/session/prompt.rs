@@ -255,20 +255,20 @@ impl PageView {
     }
 
     /// Takes the page of the session while a line is typed, and what the session asks.
-    fn take_page(&self, session: &mut Session, app: &App<'_>) {
+    pub(super) fn take_page(&self, session: &mut Session, app: &App<'_>) {
         self.question.replace(session.possible().map(Rc::new));
         self.workshop.replace(Arc::clone(&app.opened.workshop));
         self.page.replace(std::mem::take(&mut session.page));
         self.style.replace(session.host.style());
     }
 
-    fn return_page(&self, session: &mut Session) {
+    pub(super) fn return_page(&self, session: &mut Session) {
         session.page = self.page.take();
     }
 }
 
 /// Prints the greeting, and whether a page was left without a name.
-fn greet(session: &Session, app: &mut App<'_>, was_here_before: bool) {
+pub(super) fn greet(session: &Session, app: &mut App<'_>, was_here_before: bool) {
     app.output.print_wrapped("Type a sum such as 23 in / 2 in * 10, or help. Ctrl-D leaves.");
     if let Some(left) = session.file.left_pages().first() {
         let lines = left.lines();
@@ -285,7 +285,7 @@ fn greet(session: &Session, app: &mut App<'_>, was_here_before: bool) {
 }
 
 /// Says where the page is kept.
-fn leave(session: &mut Session, app: &mut App<'_>) -> u8 {
+pub(super) fn leave(session: &mut Session, app: &mut App<'_>) -> u8 {
     if !session.keep(app) {
         return FAILED;
     }
@@ -296,7 +296,7 @@ fn leave(session: &mut Session, app: &mut App<'_>) -> u8 {
 }
 
 /// Runs the lines of one input one by one, up to the first that fails: a paste may bring several at once.
-fn each_line(session: &mut Session, app: &mut App<'_>, text: &str) -> After {
+pub(super) fn each_line(session: &mut Session, app: &mut App<'_>, text: &str) -> After {
     // An empty line is an answer: it takes what is usual.
     if text.is_empty() && session.is_asking() {
         return session.line(app, text);
@@ -325,7 +325,7 @@ fn each_line(session: &mut Session, app: &mut App<'_>, text: &str) -> After {
     After::Done
 }
 
-fn history_file(app: &App<'_>) -> Option<PathBuf> {
+pub(super) fn history_file(app: &App<'_>) -> Option<PathBuf> {
     let folder = app.state_folder.as_ref()?;
     files::make_folders(folder).ok()?;
     Some(folder.join("history.txt"))

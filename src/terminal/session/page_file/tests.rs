@@ -26,7 +26,7 @@ impl Here {
     /// The pages that were left, whoever holds them.
     fn left(&self) -> Vec<String> {
         let mut names = files::names_from(&self.at("state/pages"), "left-", 99);
-        names.retain(|name| name.ends_with(".txt"));
+        names.retain(|name| Path::new(name).extension().is_some_and(|end| end == "txt"));
         names
     }
 }
