@@ -28,6 +28,8 @@ type Fault = Vec<(String, Range<usize>)>;
 fn cargo(folder: &Path, target: &Path, words: &[&str]) -> Result<(bool, Vec<Value>), String> {
     let mut command = Command::new("cargo");
     command.args(words).arg("--message-format=json").current_dir(folder).env("CARGO_TARGET_DIR", target);
+    // A break such as a constant that overflows is one for the tests to find.
+    command.env("RUSTFLAGS", "--cap-lints warn");
     command.stderr(Stdio::inherit());
     let output = command.output().map_err(|error| format!("cargo does not start: {error}"))?;
     let said = String::from_utf8_lossy(&output.stdout);

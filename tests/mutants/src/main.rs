@@ -208,6 +208,25 @@ fn copy(root: &Path, folder: &Path) -> Result<(), String> {
     Ok(())
 }
 
+/// Removes from the copy what is in the repository no more: a test that moved would else be built twice.
+fn remove_gone(root: &Path, folder: &Path) -> Result<(), String> {
+    for part in ["src", "tests", "recipes"] {
+        let mut waiting = vec![folder.join(part)];
+        while let Some(path) = waiting.pop() {
+            let inner = path.strip_prefix(folder).unwrap_or(&path);
+            if path.exists() && !root.join(inner).exists() {
+                let removed = if path.is_dir() { fs::remove_dir_all(&path) } else { fs::remove_file(&path) };
+                removed.map_err(|error| format!("{}: {error}", path.display()))?;
+            } else if path.is_dir() {
+                for entry in fs::read_dir(&path).map_err(|error| format!("{}: {error}", path.display()))? {
+                    waiting.push(entry.map_err(|error| error.to_string())?.path());
+                }
+            }
+        }
+    }
+    Ok(())
+}
+
 /// Whether it is written with its breaks rather than copied.
 fn is_source(root: &Path, path: &Path) -> bool {
     let inner = path.strip_prefix(root).unwrap_or(path).to_string_lossy();
@@ -250,6 +269,7 @@ fn run(asked: &Asked) -> Result<bool, String> {
     let begun = Instant::now();
     let (folder, target) = (work.join("copy"), work.join("target"));
     copy(&root, &folder)?;
+    remove_gone(&root, &folder)?;
     let tests = if asked.member { Tests::Member } else { Tests::All };
     let (left_out, unread) = building::settle(&folder, &target, &sources, &mut mutants, tests)?;
     let programs = building::programs(&folder, &target, tests)?;

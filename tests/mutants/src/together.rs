@@ -242,6 +242,8 @@ fn hooked(file: &str, text: String) -> String {
             "Some(name), typed, self.reading)",
             "{ shirr_packing::mutant::ran(name); Some(name) }, typed, self.reading)",
         ),
+        // The process of a recipe that is not shipped must know which break is on.
+        "src/terminal/worker/mod.rs" => put(text, ".env_clear()", ""),
         "src/engine/modules.rs" => put(
             text,
             "let Some(text) = self.texts.get(name) else {",
