@@ -7,7 +7,7 @@ use super::pieces::{drawable, picture_head};
 use crate::plans::{Leftover, leftovers_as_stock};
 use crate::quantity::Style;
 use crate::report::{
-    DrawnLength, PictureHead, chart_pages, lay_pages, picture_pages, plain_text, write_csv, write_markdown,
+    DrawnLength, PictureHead, chart_pages, escaped, lay_pages, picture_pages, write_csv, write_markdown,
 };
 use crate::table::{Dialect, Table};
 use crate::ticket::{FileForm, LayError, OrderSection, Ticket, WorkshopOrder};
@@ -120,9 +120,9 @@ pub(crate) fn markdown(order: &WorkshopOrder, style: &Style) -> Result<Vec<u8>, 
 
 fn page<'t>(ticket: &Ticket, tables: impl IntoIterator<Item = &'t Table>, style: &Style) -> io::Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    writeln!(bytes, "# {}\n\n{}", title(ticket), plain_text::one_line(&ticket.makes))?;
+    writeln!(bytes, "# {}\n\n{}", escaped(&title(ticket)), escaped(&ticket.makes))?;
     for table in tables.into_iter().filter(|table| !table.is_empty()) {
-        writeln!(bytes, "\n## {}\n", table.title())?;
+        writeln!(bytes, "\n## {}\n", escaped(&table.title()))?;
         write_markdown(table, style, &mut bytes)?;
     }
     Ok(bytes)

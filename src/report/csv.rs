@@ -9,11 +9,10 @@
 //! | flag | `yes`, `no` |
 //!
 //! A blank stays blank. Text that a spreadsheet would run as a formula gets an apostrophe before it; numbers never
-//! do, because they stay numbers until they are written.
-//!
-//! Never here: cleaning texts for a screen; a file keeps line breaks and everything else.
+//! do, because they stay numbers until they are written. Texts are cleaned as for a terminal, where a file may be looked
+//! at too.
 
-use super::amounts;
+use super::{amounts, plain_text};
 use crate::quantity::Style;
 use crate::table::csv_file::guarded;
 use crate::table::{Cell, Column, ColumnKind, Dialect, Table};
@@ -33,13 +32,18 @@ pub(crate) fn write_csv<W: Write>(table: &Table, dialect: Dialect, style: &Style
     writer.flush()
 }
 
+/// A text on one line, without codes that a terminal would act on, and guarded against a spreadsheet.
+fn safe(text: &str) -> String {
+    guarded(&plain_text::one_line(text)).into_owned()
+}
+
 fn headings(column: &Column, style: &Style) -> Vec<String> {
-    let own = guarded(&column.heading_with_unit(style.currency)).into_owned();
+    let own = safe(&column.heading_with_unit(style.currency));
     match &column.kind {
         ColumnKind::Quantity(unit) if unit.is_on_the_inch_tape() => {
-            vec![own, guarded(&format!("{} (tape)", column.heading)).into_owned()]
+            vec![own, safe(&format!("{} (tape)", column.heading))]
         }
-        ColumnKind::Mixed { unit_heading } => vec![own, guarded(unit_heading).into_owned()],
+        ColumnKind::Mixed { unit_heading } => vec![own, safe(unit_heading)],
         _ => vec![own],
     }
 }
@@ -48,7 +52,7 @@ fn headings(column: &Column, style: &Style) -> Vec<String> {
 fn fields(column: &Column, cell: &Cell, dialect: Dialect, style: &Style) -> Vec<String> {
     let alone = match cell {
         Cell::Blank => String::new(),
-        Cell::Text(text) => guarded(text).into_owned(),
+        Cell::Text(text) => safe(text),
         Cell::Count(count) => count.to_string(),
         Cell::Number(value) => dialect.number(amounts::decimal(*value)),
         Cell::Flag(flag) => amounts::yes_or_no(*flag).to_owned(),
@@ -126,7 +130,7 @@ mod tests {
             written(&cut_list(), Dialect::CommaAndPoint, &Style::default()),
             "piece,count,along (in),along (tape),across (cm),work (min),price ($/yd),cost ($),joined,fullness\r\n\
              \"band, \"\"waist\"\"\",2,10.375,10 3/8,0.3,90,4.5,23.40,yes,2.5\r\n\
-             \"'-ruffle\nupper\",-1,-0.375,-0 3/8,,,,-0.50,no,-0.25\r\n\
+             '-ruffle upper,-1,-0.375,-0 3/8,,,,-0.50,no,-0.25\r\n\
              ,,,,,,,,,\r\n"
         );
     }
@@ -138,7 +142,7 @@ mod tests {
             written(&cut_list(), Dialect::SemicolonAndComma, &style),
             "\u{feff}piece;count;along (in);along (tape);across (cm);work (min);price (€/yd);cost (€);joined;fullness\r\n\
              \"band, \"\"waist\"\"\";2;10,375;10 3/8;0,3;90;4,5;23,40;yes;2,5\r\n\
-             \"'-ruffle\nupper\";-1;-0,375;-0 3/8;;;;-0,50;no;-0,25\r\n\
+             '-ruffle upper;-1;-0,375;-0 3/8;;;;-0,50;no;-0,25\r\n\
              ;;;;;;;;;\r\n"
         );
     }
@@ -167,13 +171,21 @@ mod tests {
     /// OWASP ASVS 1.2.10: these characters at the start of a text.
     #[test]
     fn texts_that_a_spreadsheet_would_run_are_guarded() {
-        for begin in ["=", "+", "-", "@", "\t", "\r", "\0"] {
+        for begin in ["=", "+", "-", "@", "\u{200B}=", "\u{FF1D}", "'="] {
             let text = format!("{begin}1+1");
             let mut table = Table::new("notes").text("=note").ready().unwrap();
             table.push(vec![text.as_str().into()]).unwrap();
             let file = written(&table, Dialect::CommaAndPoint, &Style::default());
-            let field = if begin == "\r" { format!("\"'{text}\"") } else { format!("'{text}") };
-            assert_eq!(file, format!("'=note\r\n{field}\r\n"), "{begin:?}");
+            assert_eq!(file, format!("'=note\r\n'{text}\r\n"), "{begin:?}");
+        }
+        // A line break, a tab and an escape code do not reach the file, nor do they hide a sign.
+        for (text, field) in
+            [("\t=1", "'=1"), ("\r\n +1", "'+1"), ("\u{1b}[31m@red", "'@red"), ("a\u{202e}b\nc", "ab c")]
+        {
+            let mut table = Table::new("notes").text("note").ready().unwrap();
+            table.push(vec![text.into()]).unwrap();
+            let file = written(&table, Dialect::CommaAndPoint, &Style::default());
+            assert_eq!(file, format!("note\r\n{field}\r\n"), "{text:?}");
         }
     }
 
@@ -229,7 +241,10 @@ mod tests {
     fn reads_back(cell: &Cell, field: &str, dialect: Dialect) -> bool {
         match cell {
             Cell::Blank => field.is_empty(),
-            Cell::Text(text) => field.strip_prefix('\'').is_some_and(|rest| rest == text) || field == text,
+            Cell::Text(text) => {
+                let text = plain_text::one_line(text);
+                field.strip_prefix('\'').is_some_and(|rest| rest == text) || field == text
+            }
             Cell::Count(count) => field.parse() == Ok(*count),
             Cell::Number(value) => near(field, dialect, *value),
             Cell::Flag(_) => false,

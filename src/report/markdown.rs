@@ -36,7 +36,7 @@ fn line(fields: impl Iterator<Item = String>) -> String {
 
 /// Escapes a text: on one line, with a backslash before each character that would begin a column, a link, an
 /// emphasis, code or markup.
-fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     let mut safe = String::with_capacity(text.len());
     for sign in plain_text::one_line(text).chars() {
         if matches!(sign, '|' | '\\' | '`' | '*' | '_' | '[' | ']' | '<' | '>' | '~') {

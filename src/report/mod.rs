@@ -38,7 +38,7 @@ pub(crate) use drawn_piece::{DrawnMark, DrawnPiece, DrawnShape, MarkPlace};
 pub(crate) use lay_picture::lay_pages;
 pub(crate) use lay_text::lay_text;
 pub(crate) use listed::listed;
-pub(crate) use markdown::write_markdown;
+pub(crate) use markdown::{escaped, write_markdown};
 pub(crate) use picture::picture_pages;
 pub(crate) use picture_page::PictureHead;
 pub(crate) use sheet::{Page, SHEET_WIDTH, Section, SectionBody, Sheet, SheetBlock, TICK};

@@ -3,8 +3,10 @@
 //! A shared recipe or a file from elsewhere may carry escape codes that recolour, move or rewrite what is on the
 //! screen, or characters that reverse the reading order. All of them are removed here.
 //!
-//! Never here: escaping for files; a file keeps what was written.
+//! Files go through it too: what is written today is read at a terminal tomorrow. Never here: the escapes that a kind of
+//! file asks for.
 
+use crate::table::csv_file::is_unprintable;
 use std::iter::Peekable;
 use std::str::Chars;
 
@@ -32,6 +34,11 @@ fn overrides_reading_order(c: char) -> bool {
 /// Whether a character may stand in no XML document, and so in no picture (XML 1.0, 2.2, from memory).
 fn is_no_character(c: char) -> bool {
     matches!(c, '\u{FFFE}' | '\u{FFFF}')
+}
+
+/// Whether a character takes no room, so that two names may look the same, or would act on a terminal.
+pub fn is_unseen(c: char) -> bool {
+    is_unprintable(c) || is_no_character(c)
 }
 
 /// Keeps everything harmless; each line break or tab becomes `\n`.

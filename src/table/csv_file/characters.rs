@@ -8,19 +8,26 @@ use std::borrow::Cow;
 /// return is common practice, no source).
 const FORMULA_SIGNS: [char; 7] = ['=', '+', '-', '@', '\t', '\r', '\0'];
 
+/// Those of them that can be seen, plain and of full width.
+const SIGNS: [char; 8] = ['=', '+', '-', '@', '\u{FF1D}', '\u{FF0B}', '\u{FF0D}', '\u{FF20}'];
+
 /// A text as a field that no spreadsheet takes for a formula; see [`unguarded`].
 pub(crate) fn guarded(text: &str) -> Cow<'_, str> {
-    if text.trim_start_matches('\'').starts_with(FORMULA_SIGNS) {
-        Cow::Owned(format!("'{text}"))
-    } else {
-        Cow::Borrowed(text)
-    }
+    if is_formula(text) { Cow::Owned(format!("'{text}")) } else { Cow::Borrowed(text) }
+}
+
+/// Whether a spreadsheet may take a text for a formula: some skip blanks and what cannot be seen, and take a sign of full
+/// width for the plain one (common practice, no source).
+fn is_formula(text: &str) -> bool {
+    let skipped = |c: char| c == '\'' || c.is_whitespace() || is_unprintable(c);
+    let begins = text.trim_start_matches('\'');
+    begins.starts_with(FORMULA_SIGNS) || begins.trim_start_matches(skipped).starts_with(|c| SIGNS.contains(&c))
 }
 
 /// The text without the guard, if there is one.
 pub(crate) fn unguarded(field: &str) -> &str {
     match field.strip_prefix('\'') {
-        Some(text) if text.trim_start_matches('\'').starts_with(FORMULA_SIGNS) => text,
+        Some(text) if is_formula(text) => text,
         _ => field,
     }
 }
