@@ -4,6 +4,7 @@
 //! offered is registered here by name.
 #![allow(clippy::needless_pass_by_value, reason = "the engine hands over what it passes")]
 
+use super::limits::Meter;
 use super::script_error::ScriptError;
 use super::value::{Value, noun};
 use rhai::{Array, Dynamic, Engine, EvalAltResult, FnPtr, ImmutableString, Map, NativeCallContext};
@@ -11,17 +12,58 @@ use std::cmp::Ordering;
 
 type FunctionResult<T> = Result<T, Box<EvalAltResult>>;
 
-pub(super) fn register(engine: &mut Engine) {
-    lists(engine);
+/// The names of what is offered. A function of one of these names would take the place of some of its forms only.
+pub(super) const WORDS: [&str; 20] = [
+    "len",
+    "is_empty",
+    "push",
+    "pop",
+    "reverse",
+    "contains",
+    "map",
+    "filter",
+    "reduce",
+    "all",
+    "some",
+    "sort",
+    "sum",
+    "keys",
+    "values",
+    "starts_with",
+    "ends_with",
+    "replace",
+    "range",
+    "to_string",
+];
+
+pub(super) fn register(engine: &mut Engine, meter: &Meter) {
+    lists(engine, meter);
     groups(engine);
-    texts(engine);
+    texts(engine, meter);
+}
+
+/// Bytes or items looked through that count as one operation of the script.
+const LOOKED_THROUGH: usize = 16;
+
+/// Steps of a script that take as long as one call of an operator.
+const A_COMPARISON: u64 = 4;
+
+/// Counts what is looked through as operations: to the engine, a call is one whatever it is called on.
+fn looks_through(meter: &Meter, length: usize) {
+    meter.charge(u64::try_from(length / LOOKED_THROUGH).unwrap_or(u64::MAX));
 }
 
 fn size(length: usize) -> i64 {
     crate::quantity::number::from_size(length)
 }
 
-fn lists(engine: &mut Engine) {
+fn size_of(length: usize) -> u64 {
+    u64::try_from(length).unwrap_or(u64::MAX)
+}
+
+fn lists(engine: &mut Engine, meter: &Meter) {
+    let of_run = meter.clone();
+    let of_sum = meter.clone();
     engine
         .register_fn("len", |list: &mut Array| size(list.len()))
         .register_get("len", |list: &mut Array| size(list.len()))
@@ -29,7 +71,11 @@ fn lists(engine: &mut Engine) {
         .register_fn("push", |list: &mut Array, item: Dynamic| list.push(item))
         .register_fn("pop", |list: &mut Array| list.pop().unwrap_or(Dynamic::UNIT))
         .register_fn("reverse", |list: &mut Array| list.reverse())
-        .register_fn("contains", contains)
+        .register_fn("contains", move |context: NativeCallContext, list: &mut Array, wanted: Dynamic| {
+            // Each item is compared with, which takes as long as several steps of a script.
+            of_run.charge(size_of(list.len()).saturating_mul(A_COMPARISON));
+            contains(&context, list, &wanted)
+        })
         .register_fn("map", map)
         .register_fn("filter", filter)
         .register_fn("reduce", reduce)
@@ -41,7 +87,10 @@ fn lists(engine: &mut Engine) {
         })
         .register_fn("sort", sort_plain)
         .register_fn("sort", sort_by)
-        .register_fn("sum", sum)
+        .register_fn("sum", move |context: NativeCallContext, list: &mut Array| {
+            of_sum.charge(size_of(list.len()).saturating_mul(A_COMPARISON));
+            sum(&context, list)
+        })
         .register_fn("+", |mut left: Array, right: Array| {
             left.extend(right);
             left
@@ -55,9 +104,9 @@ fn same(context: &NativeCallContext, left: &Dynamic, right: &Dynamic) -> Functio
         .map_err(|_| ScriptError::new(format!("{} and {} cannot be compared", noun(left), noun(right))).into())
 }
 
-fn contains(context: NativeCallContext, list: &mut Array, wanted: Dynamic) -> FunctionResult<bool> {
-    for item in list.iter() {
-        if same(&context, item, &wanted)? {
+fn contains(context: &NativeCallContext, list: &Array, wanted: &Dynamic) -> FunctionResult<bool> {
+    for item in list {
+        if same(context, item, wanted)? {
             return Ok(true);
         }
     }
@@ -98,7 +147,7 @@ fn reduce(context: NativeCallContext, list: &mut Array, step: FnPtr, first: Dyna
     list.iter().try_fold(first, |sum, item| step.call_within_context(&context, (sum, item.clone())))
 }
 
-fn sum(context: NativeCallContext, list: &mut Array) -> FunctionResult<Dynamic> {
+fn sum(context: &NativeCallContext, list: &Array) -> FunctionResult<Dynamic> {
     let mut items = list.iter();
     let Some(first) = items.next() else {
         return Err(ScriptError::new("an empty list has no sum").into());
@@ -179,15 +228,26 @@ fn groups(engine: &mut Engine) {
         .register_fn("values", |group: &mut Map| group.values().cloned().collect::<Array>());
 }
 
-fn texts(engine: &mut Engine) {
+fn texts(engine: &mut Engine, meter: &Meter) {
+    let (of_len, of_member, of_contains, of_replace) = (meter.clone(), meter.clone(), meter.clone(), meter.clone());
+    let letters = |meter: &Meter, text: &str| {
+        looks_through(meter, text.len());
+        size(text.chars().count())
+    };
     engine
-        .register_fn("len", |text: &str| size(text.chars().count()))
-        .register_get("len", |text: &mut ImmutableString| size(text.chars().count()))
+        .register_fn("len", move |text: &str| letters(&of_len, text))
+        .register_get("len", move |text: &mut ImmutableString| letters(&of_member, text))
         .register_fn("is_empty", |text: &str| text.is_empty())
-        .register_fn("contains", |text: &str, part: &str| text.contains(part))
+        .register_fn("contains", move |text: &str, part: &str| {
+            looks_through(&of_contains, text.len());
+            text.contains(part)
+        })
         .register_fn("starts_with", |text: &str, part: &str| text.starts_with(part))
         .register_fn("ends_with", |text: &str, part: &str| text.ends_with(part))
-        .register_fn("replace", replace);
+        .register_fn("replace", move |text: &mut ImmutableString, part: &str, by: &str| {
+            looks_through(&of_replace, text.len());
+            replace(text, part, by)
+        });
 }
 
 /// Replaces in place; fails if the result could exceed 100,000 bytes.
@@ -200,4 +260,22 @@ fn replace(text: &mut ImmutableString, part: &str, by: &str) -> FunctionResult<(
         *text = text.as_str().replace(part, by).into();
     }
     Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Written beside its registration, so that neither is forgotten.
+    #[test]
+    fn every_word_that_is_offered_is_listed() {
+        let source = include_str!("collections.rs");
+        let named = source.split("(\"").skip(1).filter_map(|rest| rest.split_once("\",").map(|(name, _)| name));
+        let named: std::collections::BTreeSet<&str> = named.filter(|name| *name != "+").collect();
+        let names = named.iter().filter(|name| name.chars().all(|c| c.is_ascii_lowercase() || c == '_'));
+        assert!(names.clone().count() >= 18);
+        for name in names {
+            assert!(WORDS.contains(name), "{name}");
+        }
+    }
 }

@@ -1,7 +1,8 @@
 //! The script engine with the program's literals, functions and limits.
 
 use super::function::Function;
-use super::limits::{self, Limits, StopFlag};
+use super::function_literals;
+use super::limits::{self, Limits, Meter, StopFlag};
 use super::member::Member;
 use super::modules::Library;
 use super::notices::Notices;
@@ -16,8 +17,24 @@ use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, BasicStringPackage
 use rhai::{AST, ASTNode, CallFnOptions, Dynamic, Engine, Expr, FuncArgs, OptimizationLevel, Scope};
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
-use std::sync::Arc;
-use std::sync::atomic::{AtomicUsize, Ordering};
+
+/// Words of the script engine that mean nothing here. `try` would let a recipe go on after it was stopped or had
+/// refused an order; the others look at the script itself or write past the tables.
+const NO_WORDS: [&str; 13] = [
+    "eval",
+    "print",
+    "debug",
+    "call",
+    "curry",
+    "Fn",
+    "is_def_fn",
+    "is_def_var",
+    "is_shared",
+    "try",
+    "catch",
+    "throw",
+    "type_of",
+];
 
 /// A compiled script.
 #[derive(Clone, Debug)]
@@ -36,7 +53,7 @@ pub struct Host {
     sources: Sources,
     members: &'static [Member],
     notices: Notices,
-    memory_at_start: Arc<AtomicUsize>,
+    meter: Meter,
 }
 
 impl Host {
@@ -47,18 +64,19 @@ impl Host {
         LogicPackage::new().register_into_engine(&mut engine);
         BasicStringPackage::new().register_into_engine(&mut engine);
         BasicIteratorPackage::new().register_into_engine(&mut engine);
-        for word in ["eval", "print", "debug", "call", "curry", "Fn", "is_def_fn", "is_def_var", "is_shared"] {
+        for word in NO_WORDS {
             engine.disable_symbol(word);
         }
         // An expression is evaluated hardly more often than it is compiled, so optimizing does not pay.
         engine.set_optimization_level(OptimizationLevel::None);
         let registered = operators::register(&mut engine, reading, style);
         debug_assert_eq!(registered, Ok(()));
-        collections::register(&mut engine);
+        let meter = limits::apply(&mut engine, limits, stop);
+        collections::register(&mut engine, &meter);
         let notices = Notices::default();
         functions::all().for_each(|function: &'static Function| function.register(&mut engine, style, &notices));
-        let memory_at_start = limits::apply(&mut engine, limits, stop);
-        Self { engine, reading, style, sources: Sources::default(), members: &[], notices, memory_at_start }
+
+        Self { engine, reading, style, sources: Sources::default(), members: &[], notices, meter }
     }
 
     /// Folds constants while compiling: for scripts that run long.
@@ -130,13 +148,16 @@ impl Host {
         Rewritten { text, tokens, source, literals }: Rewritten,
         compile: impl Fn(&Engine, &str) -> Result<AST, rhai::ParseError>,
     ) -> Result<Script, Diagnostic> {
-        self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
+        self.meter.begin();
         let mut ast =
             compile(&self.engine, &text).map_err(|error| self.translation(&source, &[]).parse_error(&error))?;
         if let Some(taken) = ast.iter_functions().find(|function| self.is_reserved(function.name)) {
             let diagnostic =
                 Diagnostic::new(format!("“{}” is a word of the program and cannot be written anew", taken.name));
             return Err(diagnostic.hinting("give the function another name"));
+        }
+        if let Some(position) = function_literals::misplaced(&ast) {
+            return Err(self.translation(&source, &[]).misplaced_function(position));
         }
         if let Some(name) = name {
             ast.set_source(name);
@@ -153,7 +174,8 @@ impl Host {
     /// Whether a script's function of this name would silently replace a built-in one.
     fn is_reserved(&self, name: &str) -> bool {
         let words = self.members.iter().filter(|member| member.is_free());
-        functions::named(name).is_some() || words.map(|word| word.name).any(|word| word == name)
+        let of_lists = collections::WORDS.contains(&name);
+        of_lists || functions::named(name).is_some() || words.map(|word| word.name).any(|word| word == name)
     }
 
     /// Evaluates an expression.
@@ -168,7 +190,7 @@ impl Host {
         scope: &mut Scope<'static>,
         extra_names: &dyn Fn() -> Vec<String>,
     ) -> Result<Dynamic, Diagnostic> {
-        self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
+        self.meter.begin();
         let before = scope.len();
         for (name, value) in LITERAL_NAMES.iter().zip(&script.literals) {
             scope.push_constant_dynamic(*name, value.clone());
@@ -185,7 +207,7 @@ impl Host {
 
     /// Calls a function of a script.
     pub fn call(&self, script: &Script, function: &str, arguments: impl FuncArgs) -> Result<Dynamic, Diagnostic> {
-        self.memory_at_start.store(limits::memory_in_use(), Ordering::Relaxed);
+        self.meter.begin();
         let options = CallFnOptions::new().eval_ast(true);
         self.engine
             .call_fn_with_options::<Dynamic>(options, &mut Scope::new(), &script.ast, function, arguments)

@@ -8,6 +8,7 @@ mod collections;
 mod common_mistakes;
 pub(crate) mod expression;
 pub mod function;
+mod function_literals;
 pub mod functions;
 pub mod help;
 mod host;

@@ -2,9 +2,11 @@
 //!
 //! A name is looked up only among the texts the host was given: no paths, no disk.
 
+use super::function_literals;
 use super::script_error::ScriptError;
 use super::sources::Sources;
 use super::text::rewrite::{Rewritten, rewrite};
+use super::translate;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Reading, Style};
 use rhai::{Engine, EvalAltResult, Module, ModuleResolver, Position, Scope, Shared};
@@ -45,6 +47,10 @@ impl Library {
                 Position::NONE,
             )
         })?;
+        if let Some(position) = function_literals::misplaced(&ast) {
+            let error: Box<EvalAltResult> = translate::misplaced_function().into();
+            return Err(EvalAltResult::ErrorInModule(file, error, position).into());
+        }
         ast.set_source(file);
         Module::eval_ast_as_new(Scope::new(), &ast, engine).map(Shared::new)
     }

@@ -3,6 +3,7 @@
 //! None of the script engine's own wording reaches a user: type names, signatures and error names stop here.
 
 use super::common_mistakes;
+use super::function_literals;
 use super::functions;
 use super::limits::Stopped;
 use super::member::Member;
@@ -51,6 +52,11 @@ impl Translation<'_> {
             (None, None) => problem,
         };
         Self::placed(problem, error.position(), self.source)
+    }
+
+    /// The error of a function that is written where nothing calls it at once.
+    pub(super) fn misplaced_function(&self, at: Position) -> Diagnostic {
+        Self::placed(misplaced_function(), at, self.source)
     }
 
     /// The error of a measure that follows a complete sum.
@@ -318,6 +324,13 @@ impl Source {
     }
 }
 
+/// The error of a function that is written where nothing calls it at once.
+pub(super) fn misplaced_function() -> ScriptError {
+    ScriptError::new("a function can only be handed over at once, not kept").of_kind(DiagnosticKind::Syntax).hinting(
+        format!("write |x| … inside the brackets of {}; or give it a name with fn", function_literals::takers()),
+    )
+}
+
 fn things(count: usize) -> &'static str {
     if count == 1 { "thing" } else { "things" }
 }
@@ -358,32 +371,29 @@ pub(super) fn type_noun(name: &str) -> String {
 }
 
 fn limit_problem(error: &EvalAltResult) -> ScriptError {
-    if let EvalAltResult::ErrorTerminated(token, _) = error
-        && token.clone().try_cast::<Stopped>() != Some(Stopped::Memory)
-    {
-        return ScriptError::new("stopped").of_kind(DiagnosticKind::Stopped);
-    }
-    let problem = match error {
-        EvalAltResult::ErrorTooManyOperations(_) => {
-            ScriptError::new("this goes on for too long and was stopped").hinting("look for a loop that never ends")
-        }
-        EvalAltResult::ErrorStackOverflow(_) => {
-            ScriptError::new("functions call each other too deeply").hinting("look for a function that calls itself")
-        }
-        EvalAltResult::ErrorDataTooLarge(what, _) => {
-            // The engine says "Length of string", "Size of array/BLOB" or "Size of object map".
-            let noun = match what.as_str() {
-                what if what.contains("string") => "a text",
-                what if what.contains("map") => "a #{ … } group",
-                _ => "a list",
-            };
-            ScriptError::new(format!("{noun} becomes too large here"))
-        }
-        EvalAltResult::ErrorTooManyVariables(_) => ScriptError::new("there are too many names here"),
-        EvalAltResult::ErrorTooManyModules(_) => ScriptError::new("too many helper files are imported"),
-        EvalAltResult::ErrorTerminated(..) => ScriptError::new("this needs more memory than a recipe may use"),
-        _ => return ScriptError::new("this cannot be worked out"),
-    };
+    let problem =
+        match error {
+            EvalAltResult::ErrorTerminated(token, _) => match token.clone().try_cast::<Stopped>() {
+                Some(Stopped::Operations) => ScriptError::new("this goes on for too long and was stopped")
+                    .hinting("look for a loop that never ends"),
+                Some(Stopped::Memory) => ScriptError::new("this needs more memory than a recipe may use"),
+                _ => return ScriptError::new("stopped").of_kind(DiagnosticKind::Stopped),
+            },
+            EvalAltResult::ErrorStackOverflow(_) => ScriptError::new("functions call each other too deeply")
+                .hinting("look for a function that calls itself"),
+            EvalAltResult::ErrorDataTooLarge(what, _) => {
+                // The engine says "Length of string", "Size of array/BLOB" or "Size of object map".
+                let noun = match what.as_str() {
+                    what if what.contains("string") => "a text",
+                    what if what.contains("map") => "a #{ … } group",
+                    _ => "a list",
+                };
+                ScriptError::new(format!("{noun} becomes too large here"))
+            }
+            EvalAltResult::ErrorTooManyVariables(_) => ScriptError::new("there are too many names here"),
+            EvalAltResult::ErrorTooManyModules(_) => ScriptError::new("too many helper files are imported"),
+            _ => return ScriptError::new("this cannot be worked out"),
+        };
     problem.of_kind(DiagnosticKind::Limit)
 }
 
@@ -509,6 +519,7 @@ fn symbol_problem(symbol: &str) -> ScriptError {
         ":=" => Some("to give a name its value, type = alone: waist = 56 cm"),
         "!==" | "=/=" => Some("for not the same, type !="),
         "++" | "--" => Some("a cell is given its value anew: count = count + 1"),
+        "try" | "catch" | "throw" => Some("to turn an order away, write order.refuse(\"waist\", \"why\")"),
         "let" | "const" => Some("give a name its value without it: waist = 56 cm"),
         _ => None,
     };

@@ -15,7 +15,9 @@ use crate::recipe::host::order::{Order, OrderData};
 use crate::recipe::host::plan_words::PlanView;
 use crate::recipe::host::session;
 use crate::recipe::host::ticket_words::TicketHandle;
-use crate::ticket::{LayError, Ticket, TicketPiece, check_standard_lays, count_drops, panel_figures, standard_lays};
+use crate::ticket::{
+    LayError, MOST_SPOKEN, Ticket, TicketPiece, check_standard_lays, count_drops, panel_figures, standard_lays,
+};
 use crate::workshop::Workshop;
 use rhai::{Array, Dynamic};
 use std::collections::BTreeMap;
@@ -113,7 +115,14 @@ impl Recipe {
         let ticket = handle.0.borrow().ticket.clone();
         for step in &ticket.steps {
             let Some(step) = step.words() else { continue };
-            if let Some(name) = ticket.fill_step(step, &style).unknown.first() {
+            let filled = ticket.fill_step(step, &style);
+            if filled.text.chars().nth(MOST_SPOKEN).is_some() {
+                let begins: String = step.chars().take(40).collect();
+                return Err(NoTicket::Failed(Diagnostic::new(format!(
+                    "the step “{begins}…” becomes too long with its figures; {MOST_SPOKEN} letters are the most"
+                ))));
+            }
+            if let Some(name) = filled.unknown.first() {
                 let known = ticket.figures.iter().map(|figure| figure.name.as_str());
                 let known = known.chain(ticket.inputs.iter().map(|input| input.name.as_str()));
                 let error =

@@ -19,7 +19,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The version of requests and replies; both sides must have the same.
-pub const PROTOCOL: u32 = 8;
+pub const PROTOCOL: u32 = 9;
 
 /// A task for a recipe.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -49,10 +49,10 @@ impl Task {
 pub struct Request {
     /// The version of this request.
     pub protocol: u32,
-    /// The recipe.
-    pub recipe: RecipeText,
-    /// The workshop's files, each a name and its text.
-    pub workshop: Vec<(String, String)>,
+    /// The recipe; `None` for that of the request before.
+    pub recipe: Option<RecipeText>,
+    /// The workshop's files, each a name and its text; `None` for those of the request before.
+    pub workshop: Option<Vec<(String, String)>>,
     /// Whether to show words instead of signs.
     pub plain: bool,
     /// The task.

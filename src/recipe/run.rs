@@ -25,15 +25,38 @@ use std::collections::BTreeMap;
 use std::rc::Rc;
 use std::sync::Arc;
 
-/// Answers a request, whose workshop is given as text.
-pub fn answer(request: &Request, stop: StopFlag) -> Reply {
-    if request.protocol != PROTOCOL {
-        return Reply::Failed(vec![Diagnostic::new("two different versions of the program meet here")]);
-    }
-    let files: Vec<(&str, &str)> = request.workshop.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
-    match Workshop::read(&files) {
-        Ok(workshop) => answer_in(&request.recipe, &workshop, request.plain, &request.task, stop),
-        Err(errors) => Reply::Failed(errors.iter().map(|error| error.diagnostic(&Style::default())).collect()),
+/// Answers requests, one after another, as the process that runs recipes does.
+#[derive(Debug, Default)]
+pub struct Answering {
+    open: OpenRecipes,
+    recipe: Option<LoadedRecipe>,
+    workshop: Option<Arc<Workshop>>,
+}
+
+impl Answering {
+    /// Answers a request. What it does not say is as in the one before.
+    pub fn answer(&mut self, request: Request) -> Reply {
+        let failed = |message: &str| Reply::Failed(vec![Diagnostic::new(message)]);
+        if request.protocol != PROTOCOL {
+            return failed("two different versions of the program meet here");
+        }
+        if let Some(files) = request.workshop {
+            let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+            self.workshop = None;
+            match Workshop::read(&files) {
+                Ok(workshop) => self.workshop = Some(Arc::new(workshop)),
+                Err(errors) => {
+                    return Reply::Failed(errors.iter().map(|error| error.diagnostic(&Style::default())).collect());
+                }
+            }
+        }
+        if let Some(recipe) = request.recipe {
+            self.recipe = Some(LoadedRecipe::from(recipe));
+        }
+        match (&self.recipe, &self.workshop) {
+            (Some(recipe), Some(workshop)) => self.open.answer(recipe, workshop, request.plain, request.task),
+            _ => failed("a request names neither a recipe nor a workshop, and there was none before it"),
+        }
     }
 }
 

@@ -1,13 +1,13 @@
 //! The state that all commands share (output, workshop, stop flag), and how they ask recipes and make and show
 //! orders.
 
-use super::child;
 use super::export;
 use super::files;
 use super::output::Output;
 use super::recipes::{self, FoundRecipes};
 use super::today;
 use super::trust_store::TrustStore;
+use super::worker::Worker;
 use super::workshop_folder::Opened;
 use crate::cutting::Planner;
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
@@ -16,9 +16,7 @@ use crate::engine::{Host, value};
 use crate::notebook;
 use crate::present::{self, PictureNote};
 use crate::quantity::Style;
-use crate::recipe::{
-    CheckReport, ClothRange, Description, Input, LoadedRecipe, OpenRecipes, PROTOCOL, RecipeText, Reply, Request, Task,
-};
+use crate::recipe::{CheckReport, ClothRange, Description, Input, LoadedRecipe, OpenRecipes, RecipeText, Reply, Task};
 use crate::report::{self, excerpt, wrap};
 use crate::table::Dialect;
 use crate::ticket::{self, Ticket, WorkshopOrder, cautions};
@@ -57,7 +55,7 @@ pub(super) struct App<'d> {
     pub(super) shows_progress: bool,
     /// Whether a person sits at the terminal, who can be asked.
     pub(super) asks: bool,
-    pub(super) program: PathBuf,
+    pub(super) worker: Worker,
 }
 
 impl App<'_> {
@@ -127,15 +125,18 @@ impl App<'_> {
         }
     }
 
-    /// Sends a task to a recipe: in this process if its current text was accepted, else in a child process.
+    /// Sends a task to a recipe: in this process if it is shipped, else in a process of its own, accepted or not.
     pub(super) fn ask(&mut self, recipe: &LoadedRecipe, task: Task) -> Reply {
+        if matches!(task, Task::Run(_) | Task::Make(_))
+            && let Err(faults) = self.opened.check()
+        {
+            return Reply::Failed(vec![faults]);
+        }
         let plain = self.output.plain;
-        if TrustStore::in_folder(self.state_folder.as_deref()).holds(recipe) {
+        if recipe.is_shipped {
             return self.recipes.answer(recipe, &self.opened.workshop, plain, task);
         }
-        let workshop = self.opened.texts.clone();
-        let request = Request { protocol: PROTOCOL, recipe: RecipeText::clone(&recipe.text), workshop, plain, task };
-        child::ask(&self.program, &request, &self.stop)
+        self.worker.answer(recipe, &self.opened, plain, &task, &self.stop)
     }
 
     /// Checks a recipe that was never accepted, and accepts it if there are no findings. `anyway` skips this.
@@ -208,17 +209,34 @@ impl App<'_> {
         self.opened.workshop.settings.dialect
     }
 
-    /// Writes the files of an order; `name` is what the order is called, if it has a name.
-    pub(super) fn export(&mut self, order: &WorkshopOrder, name: Option<&str>, folder: &Path) -> u8 {
+    /// Writes the files of an order; `name` is what the order is called, if it has a name. Files of these names that are
+    /// there are replaced, unless `to_replace` is what to type for that.
+    pub(super) fn export(
+        &mut self,
+        order: &WorkshopOrder,
+        name: Option<&str>,
+        folder: &Path,
+        to_replace: Option<&str>,
+    ) -> u8 {
+        let typed = folder;
         let folder = self.folder.join(folder);
         let (dialect, settings, style) = (self.csv_dialect(), &self.opened.workshop.settings, self.style());
         let date = today::in_words();
         let note = PictureNote { order: name, date: Some(&date) };
         let written = match present::order_files(order, dialect, settings, note) {
-            Ok(made) => files::replace_all(&folder, &made.files)
-                .and_then(|()| export::remove_earlier_pages(&folder, &present::ORDER_PICTURES, &made.files))
-                .map(|()| made.tables)
-                .map_err(|problem| export::problem_text(&problem)),
+            Ok(made) => {
+                let there = made.files.iter().find(|(file, _)| folder.join(file).exists());
+                match (to_replace, there) {
+                    (Some(to_replace), Some((file, _))) => {
+                        let there = typed.join(file);
+                        Err(format!("there is a file {} already\n  to replace it, type {to_replace}", there.display()))
+                    }
+                    _ => files::replace_all(&folder, &made.files)
+                        .and_then(|()| export::remove_earlier_pages(&folder, &present::ORDER_PICTURES, &made.files))
+                        .map(|()| made.tables)
+                        .map_err(|problem| export::problem_text(&problem)),
+                }
+            }
             Err(error) => Err(export::not_written(error, &folder, &style)),
         };
         match written {

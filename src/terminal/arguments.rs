@@ -118,9 +118,9 @@ pub(super) enum Command {
         #[arg(value_name = "WORD")]
         words: Vec<String>,
     },
-    /// Answer one request of a parent process
+    /// Answer the requests of a parent process
     #[command(hide = true)]
-    AnswerRequest,
+    AnswerRequests,
 }
 
 /// A recipe and the answers to what it asks.

@@ -6,7 +6,8 @@ use super::arguments::{self, Arguments, Command, Order, Run};
 use super::output::Output;
 use super::recipes::FoundRecipes;
 use super::session::{lines, prompt};
-use super::{child, files, interrupt, workshop_folder};
+use super::worker::{self, Worker};
+use super::{files, interrupt, workshop_folder};
 use crate::cutting::Planner;
 use crate::engine::limits::StopFlag;
 use crate::recipe::{OpenRecipes, Task};
@@ -31,7 +32,10 @@ pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
     output.measure = environment.measure.filter(|_| environment.out_is_terminal);
     output.measure_rows = environment.measure_rows.filter(|_| environment.at_terminal);
     match &arguments.command {
-        Some(Command::AnswerRequest) => return answer_request(input, &mut output),
+        Some(Command::AnswerRequests) => {
+            worker::serve(input, output.stream());
+            return DONE;
+        }
         Some(Command::Help { words }) if words.is_empty() => {
             output.print(arguments::help().trim_end());
             output.flush();
@@ -64,22 +68,23 @@ pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
         variables: environment.variables,
         shows_progress: environment.err_is_terminal && !arguments.plain,
         asks: environment.at_terminal,
-        program,
+        worker: Worker::new(program),
     };
+    let is_session = matches!(arguments.command, None | Some(Command::Page { .. }));
+    if is_session && !app.opened.faults.is_empty() {
+        let faults = excerpt::texts(&app.opened.faults);
+        app.output.eprint(&format!("{faults}\n  until that is mended there are sums, and no orders, goods and prices"));
+    }
     let code = match arguments.command {
         None if environment.at_terminal => prompt::run(&mut app),
         None => lines::from_pipe(&mut app, input, arguments.echo),
         Some(command) => app.command(command, input),
     };
     app.output.flush();
-    code
-}
-
-fn answer_request(input: &mut dyn Read, output: &mut Output<'_>) -> u8 {
-    let Ok(reply) = child::answer(input) else { return FAILED };
-    output.send(&reply);
-    output.flush();
-    DONE
+    match app.output.problem() {
+        Some(problem) => app.failed(&problem),
+        None => code,
+    }
 }
 
 impl App<'_> {
@@ -99,7 +104,7 @@ impl App<'_> {
                 Err(problem) => self.failed(&problem.to_string()),
             },
             Command::Help { words } | Command::Explain { words } => self.explain(&words.join(" ")),
-            Command::AnswerRequest => DONE,
+            Command::AnswerRequests => DONE,
         }
     }
 
@@ -129,7 +134,7 @@ impl App<'_> {
         let shown = if all { self.show_all(&made) } else { self.show_first(&made, "", &NEXT.map(str::to_owned)) };
         match (shown, csv) {
             (Err(error), _) => self.failed_with(&error),
-            (Ok(()), Some(folder)) => self.export(&made, None, &folder),
+            (Ok(()), Some(folder)) => self.export(&made, None, &folder, None),
             (Ok(()), None) => DONE,
         }
     }

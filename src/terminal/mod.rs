@@ -4,7 +4,6 @@
 mod app;
 mod arguments;
 pub mod bench_hooks;
-mod child;
 mod commands;
 mod disk;
 mod dispatch;
@@ -19,6 +18,7 @@ mod session;
 mod today;
 mod trust_store;
 mod typing;
+mod worker;
 mod workshop_folder;
 
 use std::collections::BTreeMap;
@@ -91,7 +91,8 @@ pub fn with_process_environment(body: impl FnOnce(Environment<'_>) -> u8) -> u8 
     let names = ["COLUMNS", "NO_COLOR", "TERM", "SHIRR_STATE", "SHIRR_DATA"];
     let variables: BTreeMap<String, String> =
         names.iter().filter_map(|name| Some(((*name).to_owned(), std::env::var(name).ok()?))).collect();
-    let path_in = |name: &str| variables.get(name).map(PathBuf::from);
+    // One that is set to nothing is not set: its files would go into the folder one stands in.
+    let path_in = |name: &str| variables.get(name).filter(|path| !path.trim().is_empty()).map(PathBuf::from);
     let state = folders.as_ref().map(|f| f.state_dir().unwrap_or_else(|| f.data_local_dir()).to_path_buf());
     let given_width = variables.get("COLUMNS").and_then(|columns| columns.parse().ok());
     body(Environment {

@@ -42,10 +42,10 @@ pub(crate) use panels::{PanelFigures, count_drops, figures as panel_figures};
 pub use sections::OrderSection;
 pub(crate) use sections::{FileForm, Form};
 pub use ticket::Ticket;
-pub use ticket::TicketValue;
 pub(crate) use ticket::{
     AnsweredInput, Figure, InputSource, Mark, Need, Sewing, TicketMaterial, TicketPiece, TicketStep, VERSION, Work,
 };
+pub use ticket::{MOST_SPOKEN, TicketValue};
 pub(crate) use usage::Usage;
 pub(crate) use washing::{FirstWash, loses_words};
 pub use weights::WeightError;

@@ -28,6 +28,9 @@ pub enum TicketValue {
     List(Vec<TicketValue>),
 }
 
+/// Most letters of a step, as it is written and as it is spoken.
+pub const MOST_SPOKEN: usize = 2_000;
+
 impl TicketValue {
     /// Formats the value for a reader.
     pub fn show(&self, style: &Style) -> String {
@@ -37,6 +40,15 @@ impl TicketValue {
             Self::Text(text) => text.clone(),
             Self::Flag(yes) => if *yes { "yes" } else { "no" }.to_owned(),
             Self::List(list) => list.iter().map(|value| value.show(style)).collect::<Vec<_>>().join(", "),
+        }
+    }
+
+    /// The letters of its texts.
+    pub fn letters(&self) -> usize {
+        match self {
+            Self::Text(text) => text.chars().count(),
+            Self::List(list) => list.iter().map(Self::letters).sum(),
+            Self::Quantity(_) | Self::Whole(_) | Self::Flag(_) => 0,
         }
     }
 
@@ -362,7 +374,10 @@ impl Ticket {
     pub fn fill_step(&self, step: &str, style: &Style) -> FilledStep {
         let mut filled = FilledStep { text: String::new(), unknown: Vec::new() };
         let mut rest = step;
-        while let Some((before, after)) = rest.split_once('{') {
+        // One that is far too long already is not made longer.
+        while filled.text.len() <= 4 * MOST_SPOKEN
+            && let Some((before, after)) = rest.split_once('{')
+        {
             filled.text.push_str(before);
             let Some((name, after)) = after.split_once('}') else {
                 filled.text.push('{');

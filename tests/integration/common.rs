@@ -1,6 +1,6 @@
 //! What several tests need: the Rust files of a folder, the demo workshop, the recipes, and how many cases a random test draws.
 
-use shirr::recipe::library;
+use shirr::recipe::{Request, library};
 use shirr::workshop::Workshop;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -17,6 +17,13 @@ pub(crate) fn rust_files(folder: &Path) -> Vec<PathBuf> {
         }
     }
     found
+}
+
+/// A request as it crosses to another process: its length in four bytes, the lowest first, and its text.
+pub(crate) fn framed(request: &Request) -> Vec<u8> {
+    let text = serde_json::to_vec(request).unwrap();
+    let length = u32::try_from(text.len()).unwrap().to_le_bytes();
+    [length.as_slice(), &text].concat()
 }
 
 /// Reads the demo workshop.

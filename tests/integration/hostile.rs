@@ -7,9 +7,9 @@
 //!   the system refuses it more;
 //! - it leaves no file or folder where it runs, nor in the folders for state, data and temporary files it is given.
 //!
-//! Codes for the terminal are tried on the program as a person runs it, in what each command shows and draws. CSV files
-//! are not: they keep every text as it was written.
+//! Codes for the terminal are tried on the program as a person runs it, in what each command shows, draws and writes.
 
+use crate::common::framed;
 use shirr::quantity::{LiteralValue, Reading, literal};
 use shirr::recipe::{PROTOCOL, RecipeText, Reply, Request, Task, library};
 use shirr::report::excerpt;
@@ -32,13 +32,49 @@ use Ends::{AnyEnd, Error};
 const LONG: &str = "goes on for too long";
 const LARGE: &str = "too large";
 const NO_FUNCTION: &str = "there is no function";
+const KEPT: &str = "can only be handed over at once";
 
 /// Bodies of `make`, with what they must end in.
 const MAKES: &[(&str, &str, Ends)] = &[
     ("endless loop", "loop {}", Error(LONG)),
     ("endless while", "while true { let a = 1; }", Error(LONG)),
-    ("a caught limit", "loop { try { loop {} } catch {} }", Error(LONG)),
-    ("a caught limit again", "for i in 0..100000000 { try { throw 1; } catch {} }", Error(LONG)),
+    ("a caught limit", "loop { try { loop {} } catch {} }", Error("“try” has a meaning of its own")),
+    ("a throw", "throw 1;", Error("“throw” has a meaning of its own")),
+    (
+        "a caught refusal",
+        "try { order.refuse(\"a\", \"no\"); } catch {} ticket.figure(\"n\", 1, \"x\");",
+        Error("“try” has a meaning of its own"),
+    ),
+    ("what a thing is", "let t = type_of(order);", Error("“type_of” has a meaning of its own")),
+    // What a function does that is handed over counts with the rest: 6,250,000 steps.
+    (
+        "loops inside map",
+        "let a = []; for i in 0..2500 { a.push(i); } for i in 0..50 { a.map(|x| { for j in 0..50 { x + j; } x }); }",
+        Error(LONG),
+    ),
+    (
+        "loops inside sort",
+        "let a = []; for i in 0..2500 { a.push(i); } for i in 0..200 { a.sort(|x, y| { for j in 0..9 { j; } x < y }); }",
+        Error(LONG),
+    ),
+    // Copies of a list of 4,900: the engine counts one step for each.
+    ("copies of a list", "let a = []; for i in 0..4900 { a.push(i); } for i in 0..300000 { let b = a; }", Error(LONG)),
+    (
+        "looking through a list",
+        "let a = []; for i in 0..4900 { a.push(i); } for i in 0..200000 { a.contains(-1); }",
+        Error(LONG),
+    ),
+    (
+        "looking through a text",
+        "let t = \"x\"; for i in 0..16 { t += t; } for i in 0..100000 { t.contains(\"y\"); }",
+        Error(LONG),
+    ),
+    // A chain of functions, each holding the one before, overran the stack when it was dropped.
+    ("functions in functions", "let a = || 0; for i in 0..300000 { let b = a; a = || b; }", Error(KEPT)),
+    ("a function that holds itself", "let a = [0]; a[0] = || a;", Error(KEPT)),
+    ("a function that is given back", "fn f() { |x| x } f();", Error(KEPT)),
+    ("a function in brackets", "[1].map({ let f = |x| x; f });", Error(KEPT)),
+    ("a word of lists anew", "fn len(x) { 3 } len([1]);", Error("cannot be written anew")),
     ("text doubling", "let a = \"x\"; loop { a = a + a; }", Error(LARGE)),
     ("text doubling in place", "let a = \"x\"; loop { a += a; }", Error(LARGE)),
     ("text in text", "let a = \"x\"; loop { a = `${a}${a}`; }", Error(LARGE)),
@@ -59,7 +95,7 @@ const MAKES: &[(&str, &str, Ends)] = &[
         AnyEnd,
     ),
     ("calls itself", "fn f(x) { f(x + 1) } f(0);", AnyEnd),
-    ("sort that fails", "[3, 1, 2].sort(|a, b| throw \"no order\");", Error("no order")),
+    ("sort that fails", "[3, 1, 2].sort(|a, b| no_order(a));", Error("there is no function")),
     (
         "sort that lies",
         "let a = []; for i in 0..500 { a.push(i); } a.sort(|a, b| 1); ticket.figure(\"n\", a.len(), \"n\");",
@@ -121,7 +157,7 @@ const MAKES: &[(&str, &str, Ends)] = &[
         Error("there is a piece"),
     ),
     ("a figure named as an input", "ticket.figure(\"a\", 1, \"x\");", Error("is the name of an input")),
-    ("a figure that is a function", "ticket.figure(\"f\", |x| x, \"x\");", Error("must be a number")),
+    ("a figure that is a function", "ticket.figure(\"f\", |x| x, \"x\");", Error(KEPT)),
     ("an unknown step", "ticket.step(\"{nowhere}\");", Error("which is no figure and no input")),
     ("an unknown caution", "ticket.caution(\"none\");", Error("there is no caution")),
     ("an unknown stitch", "ticket.sew(\"999\", 1 cm, \"x\");", Error("999")),
@@ -131,7 +167,7 @@ const MAKES: &[(&str, &str, Ends)] = &[
     ("comparing with a text", "if order.a == \"3 cm\" { }", Error("cannot be compared")),
     (
         "a switch on a length",
-        "switch order.a { 3 => throw \"taken\", _ => throw \"the other arm\" }",
+        "switch order.a { 3 => order.refuse(\"a\", \"taken\"), _ => order.refuse(\"a\", \"the other arm\") }",
         Error("the other arm"),
     ),
     ("the insides of a literal", "__literal(\"5 inn\");", Error("is not a unit")),
@@ -141,8 +177,40 @@ const MAKES: &[(&str, &str, Ends)] = &[
         Error("too many digits"),
     ),
     ("what is shown inside a text", "`${ticket}`;", Error("cannot be written into a text")),
-    ("an odd throw", "throw #{ a: [1, 2, 3] };", Error("gave up")),
-    ("a throw of codes", "throw \"\\x1b[31mred\\x1b[0m\";", Error("red")),
+    ("a refusal of codes", "order.refuse(\"a\", \"\\x1b[31mred\\x1b[0m\");", Error("red")),
+    ("a name of codes", "ticket.work(\"\\x1b[31mred\", 1);", Error("cannot be seen")),
+    (
+        "a name that looks like another",
+        "for n in [\"p\", \"p\\u200b\"] { ticket.piece(n, any_cloth(1 m)).rectangle(1 cm, 1 cm); }",
+        Error("cannot be seen"),
+    ),
+    (
+        "a name with a blank behind it",
+        "for n in [\"p\", \"p \"] { ticket.piece(n, any_cloth(1 m)).rectangle(1 cm, 1 cm); }",
+        Error("has a blank at an end"),
+    ),
+    (
+        "a long name",
+        "let n = \"\"; for i in 0..81 { n += \"x\"; } ticket.work(n, 1);",
+        Error("has 81 letters; 80 are the most"),
+    ),
+    (
+        "a long text",
+        "let n = \"\"; for i in 0..1001 { n += \"x\"; } ticket.sew(\"301\", 1 cm, n);",
+        Error("has 1001 letters; 1000 are the most"),
+    ),
+    (
+        "a long step",
+        "let n = \"\"; for i in 0..2001 { n += \"x\"; } ticket.step(n);",
+        Error("has 2001 letters; 2000 are the most"),
+    ),
+    // 600 times a figure of 900 letters.
+    (
+        "a step that grows as it is spoken",
+        "let n = \"\"; for i in 0..900 { n += \"x\"; } ticket.figure(\"f\", n, \"x\"); let s = \"\"; \
+         for i in 0..600 { s += \"{f}\"; } for i in 0..900 { ticket.step(s); }",
+        Error("becomes too long with its figures; 2000 letters are the most"),
+    ),
     ("a wide elastic", "elastic_worn(50 cm, 30 %);", Error("more than 25 %")),
     (
         "the ticket kept and used",
@@ -203,14 +271,14 @@ fn limited(memory: u32) -> Command {
     let mut command = Command::new("sh");
     // Not every system can limit a process's memory; where it can, `the_limit_of_memory_bites` holds.
     let limits = format!("ulimit -v {memory} 2>/dev/null; ulimit -s 8192 2>/dev/null; ulimit -f 0; exec \"$0\" \"$@\"");
-    command.args(["-c", &limits, env!("CARGO_BIN_EXE_shirr"), "answer-request"]);
+    command.args(["-c", &limits, env!("CARGO_BIN_EXE_shirr"), "answer-requests"]);
     command
 }
 
 #[cfg(not(unix))]
 fn limited(_memory: u32) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_shirr"));
-    command.arg("answer-request");
+    command.arg("answer-requests");
     command
 }
 
@@ -225,7 +293,7 @@ fn ask_within(memory: u32, name: &str, text: &str, given: &[(&str, &str)]) -> Re
     helpers.insert("two".to_owned(), "import \"one\" as one; fn f() { 1 }".to_owned());
     let recipe = RecipeText { name: "hostile".to_owned(), text: text.to_owned(), helpers };
     let task = Task::run(given.iter().copied());
-    let request = Request { protocol: PROTOCOL, recipe, workshop: Vec::new(), plain: false, task };
+    let request = Request { protocol: PROTOCOL, recipe: Some(recipe), workshop: Some(Vec::new()), plain: false, task };
     let here = tempfile::tempdir().unwrap();
     let mut child = limited(memory)
         .current_dir(here.path())
@@ -236,7 +304,7 @@ fn ask_within(memory: u32, name: &str, text: &str, given: &[(&str, &str)]) -> Re
         .spawn()
         .unwrap();
     // A process that could not even start does not read.
-    let _handed_over = child.stdin.take().unwrap().write_all(&serde_json::to_vec(&request).unwrap());
+    let _handed_over = child.stdin.take().unwrap().write_all(&framed(&request));
     let reader = std::thread::spawn({
         let mut out = child.stdout.take().unwrap();
         move || {
@@ -259,7 +327,7 @@ fn ask_within(memory: u32, name: &str, text: &str, given: &[(&str, &str)]) -> Re
     std::io::Read::read_to_string(&mut child.stderr.take().unwrap(), &mut stderr).unwrap();
     let left: Vec<_> = fs::read_dir(here.path()).unwrap().map(|entry| entry.unwrap().file_name()).collect();
     assert!(left.is_empty(), "{name}: it leaves {left:?}");
-    match serde_json::from_slice(&bytes) {
+    match serde_json::from_slice(bytes.get(4..).unwrap_or_default()) {
         Ok(reply) if child.wait().unwrap().success() => Ok(reply),
         _ => Err(stderr),
     }
@@ -294,7 +362,7 @@ fn check(name: &str, text: &str, given: &[(&str, &str)], ends: Ends) {
 
 #[test]
 fn makes_that_mean_harm_end_in_words() {
-    assert!(MAKES.len() + WHOLES.len() >= 70);
+    assert!(MAKES.len() + WHOLES.len() >= 90);
     for (name, body, ends) in MAKES {
         let (outside, body) = match body.strip_prefix("fn ") {
             Some(_) => body.split_once("} ").map(|(function, rest)| (format!("{function}}}"), rest)).unwrap(),
@@ -388,14 +456,14 @@ fn inputs() { [
 
 fn make(order, ticket) {
     if order.b == "other" { order.refuse("a", "noCODE") }
-    if order.a > 8 cm { throw "thrownCODE" }
+    if order.a > 8 cm { ticket.caution("thrownCODE") }
     ticket.figure("n", 1, "figureCODE");
     ticket.figure("said", "textCODE", "what");
-    ticket.piece("pieceCODE", order.c).rectangle(10 cm, 10 cm);
-    ticket.need(plain_notion("ribbonCODE"), 1 m, "whyCODE");
+    ticket.piece("piece", order.c).rectangle(10 cm, 10 cm);
+    ticket.need(plain_notion("ribbon"), 1 m, "whyCODE");
     ticket.sew("301", 1 m, "seamCODE");
-    ticket.work("workCODE", 1 m);
-    ticket.mark("pieceCODE", "markCODE", 1 cm, "fromCODE");
+    ticket.work("work", 1 m);
+    ticket.mark("piece", "markCODE", 1 cm, "fromCODE");
     ticket.step("stepCODE");
 }
 
@@ -436,11 +504,9 @@ fn no_codes_of_a_recipe_are_shown_or_drawn_by_any_command() {
     }
     let mut files = 0;
     for path in fs::read_dir(here.join("out")).unwrap().map(|entry| entry.unwrap().path()) {
-        if path.extension().is_some_and(|end| end == "svg") {
-            let text = fs::read_to_string(&path).unwrap();
-            assert!(!has_codes(&text), "{}: {text:?}", path.display());
-            files += 1;
-        }
+        let text = fs::read_to_string(&path).unwrap().replace("\r\n", "\n");
+        assert!(!has_codes(&text), "{}: {text:?}", path.display());
+        files += usize::from(path.extension().is_some_and(|end| end == "svg"));
     }
     assert_eq!(files, 2, "one picture of the pieces, one of the lay");
 }

@@ -1,9 +1,10 @@
 //! Invariants of the whole program that no single layer can guarantee.
 
+use crate::common::framed;
 use crate::sessions::{replay, transcript_folder};
 use shirr::engine::limits::StopFlag;
 use shirr::quantity::{Quantity, Unit};
-use shirr::recipe::run::{answer, answer_in};
+use shirr::recipe::run::{Answering, answer_in};
 use shirr::recipe::{PROTOCOL, RecipeText, Reply, Request, Task, library};
 use shirr::table::Table;
 use shirr::workshop::Workshop;
@@ -52,19 +53,20 @@ fn a_child_process_gives_the_same_ticket_as_this_one() {
     ];
     let given = given.map(|(name, value)| (name.to_owned(), value.to_owned())).to_vec();
     let recipe = library::shipped("strips_on_band").unwrap();
-    let request = Request { protocol: PROTOCOL, recipe, workshop, plain: false, task: Task::run(given) };
-    let from_process = answer(&request, StopFlag::default());
+    let task = Task::run(given);
+    let request = Request { protocol: PROTOCOL, recipe: Some(recipe), workshop: Some(workshop), plain: false, task };
+    let from_process = Answering::default().answer(request.clone());
     assert!(matches!(from_process, Reply::Ran(_)), "{from_process:?}");
 
     let mut child = Command::new(env!("CARGO_BIN_EXE_shirr"))
-        .arg("answer-request")
+        .arg("answer-requests")
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()
         .unwrap();
-    child.stdin.take().unwrap().write_all(&serde_json::to_vec(&request).unwrap()).unwrap();
+    child.stdin.take().unwrap().write_all(&framed(&request)).unwrap();
     let output = child.wait_with_output().unwrap();
-    let from_child: Reply = serde_json::from_slice(&output.stdout).unwrap();
+    let from_child: Reply = serde_json::from_slice(&output.stdout[4..]).unwrap();
     assert_eq!(from_process, from_child, "quantities must cross to the last bit");
 }
 

@@ -51,6 +51,15 @@ pub struct Tokens {
     unfinished: Option<usize>,
 }
 
+/// Most texts in the code of one another.
+const MOST_TEXTS: usize = 32;
+
+/// Letters of `2026-12-03`.
+const LONGEST_DAY: usize = 10;
+
+/// Longest number that is looked at as a whole; more digits than this mean nothing.
+const MOST_DIGITS: usize = 400;
+
 /// Signs of several characters that are one token.
 const LONG_SYMBOLS: [&str; 24] = [
     "===", "!==", ":=", "..=", "...", "<<=", ">>=", "**=", "**", "/=", "..", "=>", "==", "!=", "<=", ">=", "&&", "||",
@@ -98,6 +107,8 @@ pub(super) struct Scanner<'t> {
     at: usize,
     /// Number of open brackets.
     depth: i32,
+    /// Number of texts that are open, each in code of the one around it.
+    texts: usize,
     /// Where texts may begin in a line of a page; `None` for a script.
     line: Option<Quotes>,
     pub(super) tokens: Tokens,
@@ -114,6 +125,7 @@ impl<'t> Scanner<'t> {
             reading,
             at: 0,
             depth: 0,
+            texts: 0,
             line,
             tokens: Tokens::default(),
             notes: Vec::new(),
@@ -158,7 +170,7 @@ impl Scanner<'_> {
                     depth += 1;
                     self.push(TokenKind::Open, 2);
                 }
-                '#' if self.raw_text() => {}
+                '#' => self.hashes(),
                 '}' if inside_text && depth == 0 => {
                     self.push(TokenKind::TextClose, 1);
                     return Ok(());
@@ -263,8 +275,9 @@ impl Scanner<'_> {
 
     /// Length of a day such as `2026-12-03` or `3/12/2026`, which would be worked out as a sum.
     fn day(&self) -> Option<usize> {
-        let length = self.run(|c| c.is_ascii_digit() || c == '-' || c == '/');
-        let written = self.rest().get(..length)?;
+        let signs = self.rest().bytes().take(LONGEST_DAY + 1);
+        let length = signs.take_while(|c| c.is_ascii_digit() || matches!(c, b'-' | b'/')).count();
+        let written = self.rest().get(..length).filter(|_| length <= LONGEST_DAY)?;
         let parts: Vec<&str> = written.split(['-', '/']).collect();
         let [first, _, last] = parts.as_slice() else { return None };
         let one_sign = written.contains('-') != written.contains('/');
@@ -278,7 +291,7 @@ impl Scanner<'_> {
     /// Length of a number of the script language that looks like a number with a unit: `0x1F`, `1e5`.
     fn plain_number(&self) -> Option<usize> {
         let rest = self.rest();
-        let digits = rest.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(rest.len());
+        let digits = rest.bytes().take(MOST_DIGITS).take_while(|c| c.is_ascii_digit() || *c == b'.').count();
         let mut after = rest.get(digits..)?.chars();
         let (mark, next) = (after.next()?, after.next()?);
         let radix = rest.starts_with('0') && digits == 1 && "xob".contains(mark) && next.is_ascii_hexdigit();
@@ -387,11 +400,19 @@ impl Scanner<'_> {
         }
     }
 
-    /// Reads `#"…"#`, with any number of `#`; returns whether it was there.
-    fn raw_text(&mut self) -> bool {
+    /// Reads `#"…"#`, with any number of `#`. Many `#` that begin none are one sign, so that they are counted
+    /// once.
+    fn hashes(&mut self) {
         let hashes = self.run(|c| c == '#');
-        if !self.rest().get(hashes..).is_some_and(|rest| rest.starts_with('"')) {
-            return false;
+        match self.rest().as_bytes().get(hashes) {
+            Some(b'"') => {}
+            // The last one begins a group.
+            Some(b'{') if hashes > 1 => {
+                return self.push(TokenKind::Symbol, hashes - 1);
+            }
+            _ => {
+                return self.push(TokenKind::Symbol, hashes);
+            }
         }
         let close = format!("\"{}", "#".repeat(hashes));
         let end = self.rest().get(hashes + 1..).and_then(|body| body.find(&close));
@@ -403,11 +424,24 @@ impl Scanner<'_> {
         if end.is_none() {
             self.ends_in_text();
         }
-        true
     }
 
     fn back_ticked(&mut self) -> Result<(), LiteralError> {
         let start = self.at;
+        if self.texts >= MOST_TEXTS {
+            // Nobody writes this, and each one takes room on the stack.
+            self.unfinished_from(start);
+            self.push(TokenKind::Text, self.rest().len());
+            self.ends_in_text();
+            return Ok(());
+        }
+        self.texts += 1;
+        let read = self.text_with_code(start);
+        self.texts -= 1;
+        read
+    }
+
+    fn text_with_code(&mut self, start: usize) -> Result<(), LiteralError> {
         self.at += 1;
         loop {
             let length = self.run(|c| c != '`' && c != '$');

@@ -122,7 +122,10 @@ fn a_limit_says_which_one_it_is() {
     let none = Position::NONE;
     let too_large = |what: &str| EvalAltResult::ErrorDataTooLarge(what.to_owned(), none);
     for (error, message) in [
-        (EvalAltResult::ErrorTooManyOperations(none), "this goes on for too long and was stopped"),
+        (
+            EvalAltResult::ErrorTerminated(Dynamic::from(Stopped::Operations), none),
+            "this goes on for too long and was stopped",
+        ),
         (EvalAltResult::ErrorStackOverflow(none), "functions call each other too deeply"),
         (too_large("Length of string"), "a text becomes too large here"),
         (too_large("Size of object map"), "a #{ … } group becomes too large here"),
@@ -137,8 +140,10 @@ fn a_limit_says_which_one_it_is() {
         let problem = limit_problem(&error);
         assert_eq!((problem.message.as_str(), &problem.kind), (message, &DiagnosticKind::Limit));
     }
-    let stopped = limit_problem(&EvalAltResult::ErrorTerminated(Dynamic::UNIT, none));
-    assert_eq!((stopped.message.as_str(), &stopped.kind), ("stopped", &DiagnosticKind::Stopped));
+    for token in [Dynamic::UNIT, Dynamic::from(Stopped::ByUser)] {
+        let stopped = limit_problem(&EvalAltResult::ErrorTerminated(token, none));
+        assert_eq!((stopped.message.as_str(), &stopped.kind), ("stopped", &DiagnosticKind::Stopped));
+    }
     let other = limit_problem(&EvalAltResult::ErrorCustomSyntax(String::new(), Vec::new(), none));
     assert_eq!((other.message.as_str(), &other.kind), ("this cannot be worked out", &DiagnosticKind::Error));
 }

@@ -3,7 +3,14 @@
 use crate::engine::script_error::Marked;
 use crate::engine::{ScriptError, Value, value};
 use crate::quantity::{Dimension, Length, Quantity, number};
+use crate::report::plain_text::is_unseen;
 use rhai::{Dynamic, EvalAltResult};
+
+/// Most letters of a name.
+pub(in crate::recipe) const MOST_NAME: usize = 80;
+
+/// Most letters of a text.
+pub(in crate::recipe) const MOST_TEXT: usize = 1_000;
 
 /// The result of a word that a script calls.
 pub(in crate::recipe) type ScriptResult<T> = Result<T, Box<EvalAltResult>>;
@@ -92,13 +99,34 @@ impl Argument<'_> {
         Err(self.problem(format!("{} must be from 0 % to less than 100 %, as in 3 %", self.described())))
     }
 
-    /// Reads a text that is not empty.
+    /// Reads a text that is not empty, of at most [`MOST_TEXT`] letters.
     pub(in crate::recipe) fn text(&self) -> Result<String, ScriptError> {
+        self.text_of(MOST_TEXT)
+    }
+
+    /// Reads a text that is not empty, of at most so many letters.
+    pub(in crate::recipe) fn text_of(&self, most: usize) -> Result<String, ScriptError> {
         match Value::from_script(self.value) {
+            Some(Value::Text(text)) if text.chars().nth(most).is_some() => {
+                let given = text.chars().count();
+                Err(self.problem(format!("{} has {given} letters; {most} are the most", self.described())))
+            }
             Some(Value::Text(text)) if !text.trim().is_empty() => Ok(text),
             Some(Value::Text(_)) => Err(self.problem(format!("{} is an empty text", self.described()))),
             _ => Err(self.must_be("a text")),
         }
+    }
+
+    /// Reads a name: a text of at most [`MOST_NAME`] letters, all of which can be seen, without a blank at either end.
+    pub(in crate::recipe) fn name(&self) -> Result<String, ScriptError> {
+        let name = self.text_of(MOST_NAME)?;
+        if name.trim() != name {
+            return Err(self.problem(format!("{} has a blank at an end, which nobody sees", self.described())));
+        }
+        if name.chars().any(is_unseen) {
+            return Err(self.problem(format!("{} has a character that cannot be seen", self.described())));
+        }
+        Ok(name)
     }
 
     /// Reads one of these words and returns its meaning.

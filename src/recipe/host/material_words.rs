@@ -285,7 +285,7 @@ pub(in crate::recipe) fn any_notion(word: &str, price: Option<&Dynamic>) -> Resu
 }
 
 fn plain_notion(name: Dynamic) -> ScriptResult<Goods> {
-    let name = argument("plain_notion", "name", 0, &name).text()?;
+    let name = argument("plain_notion", "name", 0, &name).name()?;
     Ok(Goods::unlisted(material(&name, MaterialKind::Notion)))
 }
 

@@ -9,14 +9,16 @@ use crate::piece::{
 };
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Length, Quantity, Style};
-use crate::recipe::contract::arguments::{ScriptResult, argument};
+use crate::recipe::contract::arguments::{MOST_TEXT, ScriptResult, argument};
 use crate::recipe::contract::input_words::plain;
 use crate::recipe::host::gathers::formula_error;
 use crate::recipe::host::material_words::Goods;
 use crate::recipe::host::order::Order;
 use crate::textile::panels::Widths;
 use crate::textile::{elastic, strips, thread};
-use crate::ticket::{Figure, Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, TicketStep, Work, cautions};
+use crate::ticket::{
+    Figure, MOST_SPOKEN, Mark, Need, Sewing, Ticket, TicketMaterial, TicketPiece, TicketStep, Work, cautions,
+};
 use crate::workshop::Material;
 use rhai::{Array, Dynamic, Engine};
 use std::cell::RefCell;
@@ -168,11 +170,17 @@ impl Draft {
 
 fn figure(ticket: TicketHandle, name: Dynamic, arg: Dynamic, meaning: Dynamic) -> ScriptResult<()> {
     let named = argument("figure", "name", 0, &name);
-    let (name, meaning) = (named.text()?, argument("figure", "meaning", 2, &meaning).text()?);
+    let (name, meaning) = (named.name()?, argument("figure", "meaning", 2, &meaning).text()?);
     let value = argument("figure", "value", 1, &arg);
     let plain = plain(&arg).ok_or_else(|| value.must_be("a number, a measure or a text"))?;
     if plain.quantity().is_some_and(|quantity| !quantity.steps().is_finite()) {
         return Err(value.problem(format!("the figure “{name}” is too large to reckon with")).into());
+    }
+    let letters = plain.letters();
+    if letters > MOST_TEXT {
+        return Err(value
+            .problem(format!("the figure “{name}” has {letters} letters; {MOST_TEXT} are the most"))
+            .into());
     }
     let mut draft = ticket.0.borrow_mut();
     if draft.order.declares(&name.replace(' ', "_")) {
@@ -194,7 +202,7 @@ fn goods(word: &str, index: usize, arg: &Dynamic, notion: bool) -> Result<Goods,
 
 fn piece(ticket: TicketHandle, name: Dynamic, cloth: Dynamic) -> ScriptResult<PieceHandle> {
     let named = argument("piece", "name", 0, &name);
-    let name = named.text()?;
+    let name = named.name()?;
     let goods = goods("piece", 1, &cloth, false)?;
     let mut draft = ticket.0.borrow_mut();
     if draft.cut {
@@ -460,7 +468,7 @@ fn sew(ticket: TicketHandle, class: Dynamic, length: Dynamic, why: Dynamic) -> S
 }
 
 fn work(ticket: TicketHandle, operation: Dynamic, arg: Dynamic) -> ScriptResult<EntryHandle> {
-    let operation = argument("work", "operation", 0, &operation).text()?;
+    let operation = argument("work", "operation", 0, &operation).name()?;
     let amount = amount("work", 1, &arg)?;
     let mut draft = ticket.0.borrow_mut();
     check_limit(draft.ticket.work.len(), "pieces of work")?;
@@ -553,7 +561,7 @@ fn mark(ticket: TicketHandle, piece: Dynamic, name: Dynamic, distance: Dynamic, 
         return Err(arg.problem(format!("a mark cannot lie {shown} away")).into());
     }
     let mark = Mark {
-        piece: argument("mark", "piece", 0, &piece).text()?,
+        piece: argument("mark", "piece", 0, &piece).name()?,
         name: argument("mark", "name", 1, &name).text()?,
         distance,
         from: argument("mark", "from", 3, &from).text()?,
@@ -564,7 +572,7 @@ fn mark(ticket: TicketHandle, piece: Dynamic, name: Dynamic, distance: Dynamic, 
 }
 
 fn step(ticket: TicketHandle, text: Dynamic) -> ScriptResult<()> {
-    let text = argument("step", "text", 0, &text).text()?;
+    let text = argument("step", "text", 0, &text).text_of(MOST_SPOKEN)?;
     check_limit(ticket.0.borrow().ticket.steps.len(), "steps")?;
     ticket.0.borrow_mut().ticket.steps.push(TicketStep::Words(text));
     Ok(())

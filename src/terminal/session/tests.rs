@@ -10,6 +10,7 @@ use crate::terminal::app::{DONE, FAILED};
 use crate::terminal::output::Output;
 use crate::terminal::recipes::FoundRecipes;
 use crate::terminal::typing::completion_source::CompletionSource;
+use crate::terminal::worker::Worker;
 use crate::terminal::workshop_folder::{self, Opened};
 use crate::workshop::DEMO_FILES;
 use std::cell::RefCell;
@@ -69,7 +70,7 @@ impl Person {
             variables: BTreeMap::new(),
             shows_progress: false,
             asks: false,
-            program: PathBuf::new(),
+            worker: Worker::new(PathBuf::new()),
         };
         let session = Session::new(&app, true);
         Self { here, screen, app, session }
