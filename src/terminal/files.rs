@@ -2,14 +2,18 @@
 
 use super::disk::{self, NewFile, Readers};
 use crate::diagnostic::{Diagnostic, DiagnosticKind};
+use crate::report::plain_text::is_unseen;
 use std::fmt;
 use std::fs;
 use std::io::{self, Read};
 use std::path::{Path, PathBuf};
-use std::time::SystemTime;
+use std::time::{Duration, SystemTime};
 
-/// Maximum size in bytes of a recipe, page or workshop file.
+/// Maximum size in bytes of a page or workshop file.
 pub(super) const MOST_BYTES: u64 = 4 << 20;
+
+/// Maximum size in bytes of a recipe or helper file: ten times the longest that is shipped.
+const MOST_RECIPE_BYTES: u64 = 256 << 10;
 
 /// The time of a file's last change and its length in bytes; `None` if there is no file.
 pub(super) type Stamp = Option<(SystemTime, u64)>;
@@ -26,7 +30,8 @@ pub(super) enum FileProblem {
     Missing(PathBuf),
     Folder(PathBuf),
     NotPlain(PathBuf),
-    TooLarge(PathBuf, u64),
+    /// A file holds so many bytes; so many it may hold.
+    TooLarge(PathBuf, u64, u64),
     Taken(PathBuf),
     NotText(PathBuf),
     Read(PathBuf, io::Error),
@@ -56,13 +61,17 @@ impl fmt::Display for FileProblem {
                 )
             }
             Self::NotPlain(path) => write!(f, "{} is not an ordinary file", path.display()),
-            Self::TooLarge(path, bytes) => write!(
-                f,
-                "{} holds {} MB; a file that is read here may hold {} MB",
-                path.display(),
-                bytes.div_ceil(1 << 20),
-                MOST_BYTES >> 20
-            ),
+            Self::TooLarge(path, bytes, most) => {
+                let told = |bytes: u64| {
+                    if bytes < 1 << 20 {
+                        format!("{} kB", bytes.div_ceil(1 << 10))
+                    } else {
+                        format!("{} MB", bytes.div_ceil(1 << 20))
+                    }
+                };
+                let (path, bytes, most) = (path.display(), told(*bytes), told(*most));
+                write!(f, "{path} holds {bytes}; a file that is read here may hold {most}")
+            }
             Self::NotText(path) => {
                 write!(f, "{} is not plain text (UTF-8); save it as plain text, not as a document", path.display())
             }
@@ -108,7 +117,7 @@ impl From<FileProblem> for Diagnostic {
 }
 
 /// The system's error in plain words.
-fn reason(error: &io::Error) -> String {
+pub(super) fn reason(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "it is not there".to_owned(),
         io::ErrorKind::PermissionDenied => "it is not allowed".to_owned(),
@@ -125,6 +134,15 @@ fn reason(error: &io::Error) -> String {
 
 /// Reads a text file.
 pub(super) fn read(path: &Path) -> Result<String, FileProblem> {
+    read_up_to(path, MOST_BYTES)
+}
+
+/// Reads the file of a recipe.
+pub(super) fn read_recipe(path: &Path) -> Result<String, FileProblem> {
+    read_up_to(path, MOST_RECIPE_BYTES)
+}
+
+fn read_up_to(path: &Path, most: u64) -> Result<String, FileProblem> {
     let owned = || path.to_path_buf();
     let metadata = fs::metadata(path).map_err(|error| match error.kind() {
         io::ErrorKind::NotFound => FileProblem::Missing(owned()),
@@ -136,18 +154,22 @@ pub(super) fn read(path: &Path) -> Result<String, FileProblem> {
     if !metadata.is_file() {
         return Err(FileProblem::NotPlain(owned()));
     }
-    if metadata.len() > MOST_BYTES {
-        return Err(FileProblem::TooLarge(owned(), metadata.len()));
+    if metadata.len() > most {
+        return Err(FileProblem::TooLarge(owned(), metadata.len(), most));
     }
     let mut bytes = Vec::new();
     let file = fs::File::open(path).map_err(|error| FileProblem::Read(owned(), error))?;
     // The file may grow after its size was checked.
-    file.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(|error| FileProblem::Read(owned(), error))?;
+    file.take(most + 1).read_to_end(&mut bytes).map_err(|error| FileProblem::Read(owned(), error))?;
+    if bytes.len() > usize::try_from(most).unwrap_or(usize::MAX) {
+        return Err(FileProblem::TooLarge(owned(), most + 1, most));
+    }
     String::from_utf8(bytes).map_err(|_| FileProblem::NotText(owned()))
 }
 
 /// The names in a folder that begin with `typed`, sorted, at most `most`; a folder ends with `/`. Hidden files
-/// are listed only if the dot was typed. A folder that cannot be read has no names.
+/// are listed only if the dot was typed, and those with characters that a terminal would act on never. A folder that cannot
+/// be read has no names.
 pub(super) fn names_from(here: &Path, typed: &str, most: usize) -> Vec<String> {
     let (folder, begins) = typed.split_at(typed.rfind('/').map_or(0, |at| at + 1));
     let Ok(entries) = fs::read_dir(here.join(folder)) else { return Vec::new() };
@@ -155,7 +177,8 @@ pub(super) fn names_from(here: &Path, typed: &str, most: usize) -> Vec<String> {
         .filter_map(|entry| {
             let entry = entry.ok()?;
             let name = entry.file_name().into_string().ok()?;
-            let shown = name.starts_with(begins) && (begins.starts_with('.') || !name.starts_with('.'));
+            let is_listed = begins.starts_with('.') || !name.starts_with('.');
+            let shown = name.starts_with(begins) && is_listed && !name.chars().any(is_unseen);
             let end = if shown && entry.path().is_dir() { "/" } else { "" };
             shown.then(|| format!("{folder}{name}{end}"))
         })
@@ -199,6 +222,36 @@ pub(super) fn remove_all(folder: &Path, names: &[String]) -> Result<(), FileProb
         }
     }
     Ok(())
+}
+
+/// How long after its last change a hidden file beside a place counts as left by a run that was ended: no write takes
+/// as long.
+const ABANDONED: Duration = Duration::from_mins(10);
+
+/// The letters behind the name of a file in the name of the hidden file that is written beside it.
+const RANDOM_LETTERS: usize = 6;
+
+/// Removes the hidden files that earlier runs left beside a file when they were ended while they wrote it.
+pub(super) fn sweep(path: &Path) {
+    let Some(name) = path.file_name().map(|name| name.to_string_lossy().into_owned()) else { return };
+    let prefix = hidden_prefix(&name);
+    let folder = folder_of(path);
+    for hidden in names_from(folder, &prefix, usize::MAX) {
+        let random = hidden.strip_prefix(&prefix).unwrap_or_default();
+        let is_random = random.len() == RANDOM_LETTERS && random.chars().all(|c| c.is_ascii_alphanumeric());
+        let hidden = folder.join(&hidden);
+        let changed = fs::metadata(&hidden).and_then(|metadata| metadata.modified()).ok();
+        let is_old = changed.and_then(|changed| changed.elapsed().ok()).is_some_and(|since| since > ABANDONED);
+        if is_random && is_old {
+            // It is in nobody's way.
+            let _removed = disk::remove(&hidden);
+        }
+    }
+}
+
+/// What the name of the hidden file begins with that is written beside a file.
+fn hidden_prefix(name: &str) -> String {
+    format!(".{name}.")
 }
 
 /// Removes the file under the old name of a page that has a new one.
@@ -302,7 +355,7 @@ fn write_aside<'f>(
             return Err(FileProblem::Taken(path.clone()));
         }
         let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
-        let file = NewFile::create(folder_of(path), &format!(".{name}."), readers).and_then(|mut file| {
+        let file = NewFile::create(folder_of(path), &hidden_prefix(&name), readers).and_then(|mut file| {
             // A file that is replaced keeps its readers.
             if let (Readers::Usual, Ok(metadata)) = (readers, fs::metadata(path)) {
                 file.permit(metadata.permissions())?;

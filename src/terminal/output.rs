@@ -1,17 +1,19 @@
 //! Writes to the two streams. Only the progress line and the messages of the argument parser bypass it.
 //!
 //! Text from recipes and files is stripped of control characters on its way out. Once a pipe is closed, output
-//! is dropped silently.
+//! is dropped silently; what is lost otherwise, as on a full disk, is told at the end.
 
+use super::files;
 use crate::quantity::Style;
 use crate::report::{Look, plain_text, wrap};
-use std::io::Write;
+use std::io::{self, ErrorKind, Write};
 
 /// The two streams of the program.
 pub(super) struct Output<'o> {
     out: &'o mut dyn Write,
     err: &'o mut dyn Write,
-    closed: bool,
+    /// What became of the stream of answers; nothing more is written to it.
+    broken: Option<io::Error>,
     /// The width in columns.
     pub(super) width: usize,
     /// Measures the terminal again, if its width may change.
@@ -42,7 +44,7 @@ impl<'o> Output<'o> {
         Self {
             out,
             err,
-            closed: false,
+            broken: None,
             width: width.unwrap_or(WIDE).max(NARROW),
             measure: None,
             measure_rows: None,
@@ -93,7 +95,7 @@ impl<'o> Output<'o> {
         self.write_out(format!("-- {shown} of {all} lines. Enter: more, q: enough ").as_bytes());
         self.flush();
         let mut typed = String::new();
-        let read = std::io::stdin().read_line(&mut typed);
+        let read = io::stdin().read_line(&mut typed);
         read.is_ok_and(|bytes| bytes > 0) && typed.trim().is_empty()
     }
 
@@ -117,22 +119,28 @@ impl<'o> Output<'o> {
         let _flushed = written.and_then(|()| self.err.flush());
     }
 
-    /// Writes bytes as they are: a message to a parent process.
-    pub(super) fn send(&mut self, bytes: &[u8]) {
-        self.write_out(bytes);
+    /// The stream of answers, for messages to a parent process.
+    pub(super) fn stream(&mut self) -> &mut dyn Write {
+        self.out
     }
 
     fn write_out(&mut self, bytes: &[u8]) {
-        if !self.closed {
-            self.closed = self.out.write_all(bytes).is_err();
+        if self.broken.is_none() {
+            self.broken = self.out.write_all(bytes).err();
         }
     }
 
     /// Flushes the answers.
     pub(super) fn flush(&mut self) {
-        if !self.closed {
-            self.closed = self.out.flush().is_err();
+        if self.broken.is_none() {
+            self.broken = self.out.flush().err();
         }
+    }
+
+    /// Why answers were lost, in words. A closed pipe is no reason: whoever read it has seen enough.
+    pub(super) fn problem(&self) -> Option<String> {
+        let broken = self.broken.as_ref().filter(|error| error.kind() != ErrorKind::BrokenPipe)?;
+        Some(format!("the answers cannot be written: {}", files::reason(broken)))
     }
 }
 
@@ -207,7 +215,7 @@ mod tests {
             output.print("56 cm");
             output.print("a\nb\n\n");
             output.print("");
-            output.send(b"as it is");
+            output.stream().write_all(b"as it is").unwrap();
             output.eprint("no cell\n\n");
         });
         assert_eq!((out.as_str(), err.as_str()), ("56 cm\na\nb\n\nas it is", "no cell\n"));
@@ -273,16 +281,16 @@ mod tests {
     struct Closing(Vec<u8>);
 
     impl Write for Closing {
-        fn write(&mut self, bytes: &[u8]) -> std::io::Result<usize> {
+        fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
             if self.0.len() >= 4 {
-                return Err(std::io::ErrorKind::BrokenPipe.into());
+                return Err(ErrorKind::BrokenPipe.into());
             }
             self.0.extend(bytes);
             Ok(bytes.len())
         }
 
-        fn flush(&mut self) -> std::io::Result<()> {
-            if self.0.is_empty() { Err(std::io::ErrorKind::BrokenPipe.into()) } else { Ok(()) }
+        fn flush(&mut self) -> io::Result<()> {
+            if self.0.is_empty() { Err(ErrorKind::BrokenPipe.into()) } else { Ok(()) }
         }
     }
 
@@ -291,15 +299,15 @@ mod tests {
         let (mut out, mut err) = (Closing(Vec::new()), Vec::new());
         let mut output = Output::new(&mut out, &mut err, None, Look::Columns, false);
         output.print("abc");
-        assert!(!output.closed);
+        assert!(output.broken.is_none());
         output.print("def");
-        assert!(output.closed);
+        assert!(output.broken.is_some());
         // One that cannot be flushed is closed too.
         let (mut out, mut err) = (Closing(Vec::new()), Vec::new());
         let mut output = Output::new(&mut out, &mut err, None, Look::Columns, false);
         output.flush();
         output.print("abc");
-        assert!(output.closed);
+        assert!(output.broken.is_some());
         drop(output);
         assert_eq!(out.0, b"");
     }

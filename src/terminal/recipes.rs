@@ -3,12 +3,16 @@
 use super::files::{self, FileProblem, Stamp, stamp};
 use crate::quantity::nearest::nearest;
 use crate::recipe::{LoadedRecipe, RecipeText, library};
+use crate::report::plain_text::is_unseen;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, SystemTime};
 
 /// A file that was changed more recently may change again without a new time stamp.
 const TICK: Duration = Duration::from_secs(2);
+
+/// Most helper files of a recipe, one below the other included.
+const MOST_HELPERS: usize = 16;
 
 /// A cache of recipes; each is read again if the stamp of one of its files changes.
 #[derive(Debug, Default)]
@@ -71,7 +75,7 @@ fn read(written: &str, here: &Path) -> Result<(RecipeText, Vec<PathBuf>), String
         }
     }
     let path = if is_file { here.join(written) } else { local_file };
-    let text = files::read(&path).map_err(|problem| problem.to_string())?;
+    let text = files::read_recipe(&path).map_err(|problem| problem.to_string())?;
     if text.trim().is_empty() {
         return Err(format!("{} is empty", path.display()));
     }
@@ -110,7 +114,10 @@ fn add_helpers(recipe: &mut RecipeText, folder: &Path) -> Result<Vec<String>, St
         if seen.contains(&name) || !plain {
             continue;
         }
-        match files::read(&folder.join(format!("{name}.rhai"))) {
+        if seen.len() >= MOST_HELPERS {
+            return Err(format!("{} imports more than {MOST_HELPERS} helper files", recipe.name));
+        }
+        match files::read_recipe(&folder.join(format!("{name}.rhai"))) {
             Ok(text) => {
                 waiting.extend(library::imports(&text));
                 recipe.helpers.insert(name.clone(), text);
@@ -136,8 +143,9 @@ pub(super) fn in_folder(folder: &Path) -> Vec<String> {
     let paths = entries.filter_map(|entry| Some(entry.ok()?.path()));
     paths
         .filter(|path| path.extension().is_some_and(|end| end == "rhai"))
-        .filter(|path| files::read(path).is_ok_and(|text| text.contains("fn inputs(")))
+        .filter(|path| files::read_recipe(path).is_ok_and(|text| text.contains("fn inputs(")))
         .filter_map(|path| Some(path.file_stem()?.to_string_lossy().into_owned()))
+        .filter(|name| !name.chars().any(is_unseen))
         .collect()
 }
 

@@ -20,6 +20,8 @@ pub(super) struct Opened {
     pub(super) texts: Texts,
     /// The workshop with other figures, while they are supposed.
     supposed: Option<Arc<Workshop>>,
+    /// What is wrong with its files; the workshop then has its settings alone, which sums are reckoned and shown with.
+    pub(super) faults: Vec<Diagnostic>,
 }
 
 impl Opened {
@@ -32,6 +34,15 @@ impl Opened {
     /// Whether other figures are supposed.
     pub(super) fn is_supposing(&self) -> bool {
         self.supposed.is_some()
+    }
+
+    /// Fails where files are wrong, for what needs them.
+    pub(super) fn check(&self) -> Result<(), Diagnostic> {
+        match self.faults.as_slice() {
+            [] => Ok(()),
+            [fault] => Err(fault.clone()),
+            faults => Err(Diagnostic::several("", faults.to_vec())),
+        }
     }
 
     /// Supposes other figures until the next call, each by its name; none: the workshop is as it is.
@@ -65,7 +76,11 @@ fn find(requested: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Opt
     }
 }
 
-/// Reads the workshop; the default workshop if there is no folder. An error lists everything that is wrong.
+/// Reads the workshop; the default workshop if there is no folder. If files are wrong and the settings are not, the
+/// workshop has its settings alone, and [`Opened::faults`] lists everything that is wrong.
+///
+/// # Errors
+/// The folder is not there, or the settings are wrong: everything that is.
 pub(super) fn open(requested: Option<&Path>, here: &Path, own: Option<&Path>) -> Result<Opened, Vec<Diagnostic>> {
     let Some(folder) = find(requested, here, own).map_err(|problem| match problem {
         FileProblem::Missing(folder) => {
@@ -89,13 +104,22 @@ pub(super) fn open(requested: Option<&Path>, here: &Path, own: Option<&Path>) ->
     let named_texts: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
     match Workshop::read(&named_texts) {
         Ok(workshop) if problems.is_empty() => {
-            Ok(Opened { folder: Some(folder), workshop: Arc::new(workshop), texts, supposed: None })
+            let workshop = Arc::new(workshop);
+            return Ok(Opened { folder: Some(folder), workshop, texts, supposed: None, faults: Vec::new() });
         }
-        Ok(_) => Err(problems),
-        Err(errors) => {
-            problems.extend(errors.iter().map(|error| error.diagnostic(&Style::default())));
-            Err(problems)
+        Ok(_) => {}
+        Err(errors) => problems.extend(errors.iter().map(|error| error.diagnostic(&Style::default()))),
+    }
+    let settings = WorkshopFile::Settings.name();
+    let is_read = !folder.join(settings).exists() || texts.iter().any(|(name, _)| name == settings);
+    texts.retain(|(name, _)| name == settings);
+    let alone: Vec<(&str, &str)> = texts.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+    match Workshop::read(&alone) {
+        Ok(workshop) if is_read => {
+            let workshop = Arc::new(workshop);
+            Ok(Opened { folder: Some(folder), workshop, texts, supposed: None, faults: problems })
         }
+        _ => Err(problems),
     }
 }
 
@@ -140,8 +164,16 @@ mod tests {
         assert_eq!(opened.workshop.settings.tape, Tape::Metric);
         assert_eq!(opened.texts, [("settings.csv".to_owned(), METRIC.to_owned())]);
         fs::write(here.path().join("sizes.csv"), [0xff, 0xfe]).unwrap();
-        let one = open(None, here.path(), None).unwrap_err();
-        assert!(one.len() == 1 && one[0].message.contains("sizes.csv is not plain text"), "{one:?}");
+        let one = open(None, here.path(), None).unwrap();
+        let faults = &one.faults;
+        assert!(faults.len() == 1 && faults[0].message.contains("sizes.csv is not plain text"), "{faults:?}");
+        assert!(one.check().is_err() && opened.check().is_ok());
+        // The settings alone are there, and what would be worked out with the rest is not.
+        assert_eq!(one.workshop.settings.tape, Tape::Metric);
+        assert_eq!(one.texts, opened.texts);
+        fs::write(here.path().join("rates.csv"), "operation,per,minutes,set-up,value\nwage,,,,$18/h\n").unwrap();
+        assert!(open(None, here.path(), None).unwrap().workshop.rate_in_cell("wage").is_none());
+        fs::remove_file(here.path().join("rates.csv")).unwrap();
         fs::write(here.path().join("settings.csv"), "setting,value\ntape,furlong\n").unwrap();
         let two = open(None, here.path(), None).unwrap_err();
         assert!(two.len() == 2 && two[0].message.contains("sizes.csv"), "{two:?}");

@@ -206,7 +206,7 @@ fn a_file_of_a_hundred_megabytes_is_refused_at_once() {
     fs::File::create(here.path().join("large.rhai")).unwrap().set_len(100_000_000).unwrap();
     let done = output(shirr(here.path()).args(["run", "large.rhai"]));
     assert_eq!(done.status.code(), Some(1));
-    let expected = "large.rhai holds 96 MB; a file that is read here may hold 4 MB\n";
+    let expected = "large.rhai holds 96 MB; a file that is read here may hold 256 kB\n";
     assert!(text(&done.stderr).ends_with(expected), "{}", text(&done.stderr));
 }
 

@@ -217,7 +217,8 @@ fn every_setting_and_rate_is_in_the_reference() {
     assert!(output.contains(&format!("is not one of {} type ", listed("settings"))), "{output}");
     fs::write(here.path().join("settings.csv"), "setting,value\n").unwrap();
     fs::write(here.path().join("rates.csv"), "operation,per,minutes,value\nzzqqzz,,,1\n").unwrap();
-    let output = on_one_line(&replay("$ shirr reckon 1\n", here.path()));
+    let output =
+        on_one_line(&replay("$ shirr run pleated_strip edge='30 in' deep='2 in' cloth='any 45 in'\n", here.path()));
     assert!(output.contains(&format!("only these have a value: {} ", listed("rates"))), "{output}");
 }
 

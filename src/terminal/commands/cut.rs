@@ -97,6 +97,9 @@ impl CutTables {
 impl App<'_> {
     /// Plans a list of pieces and shows the plan; returns the exit code.
     pub(crate) fn cut(&mut self, order: &CutOrder) -> u8 {
+        if let Err(faults) = self.opened.check() {
+            return self.failed_with(&faults);
+        }
         let choices = match self.choices(order) {
             Ok(choices) => choices,
             Err(message) => return self.wrong_command(&message),

@@ -8,6 +8,7 @@ use crate::report::excerpt;
 use crate::terminal::app::App;
 use crate::terminal::files;
 use crate::terminal::session::folder_pages;
+use crate::terminal::session::lines::check_lines;
 use crate::terminal::session::{After, Session};
 use std::path::{Path, PathBuf};
 
@@ -33,6 +34,13 @@ impl Session {
             (self.file.take_up(left).map_err(problem)?, "the page that was left".to_owned())
         } else {
             let path = page_there(app, rest);
+            // Each line would be saved into the table or the recipe.
+            if let Some(kind) = other_than_page(&path) {
+                return Err(
+                    Diagnostic::new(format!("{rest} is {}, not a page", kind.noun)).hinting(kind.instead_of(rest))
+                );
+            }
+            check_lines(&files::read(&path).map_err(problem)?)?;
             let (text, elsewhere) = self.file.open(&path).map_err(problem)?;
             if elsewhere {
                 app.output.eprint(&format!(
@@ -99,13 +107,48 @@ pub(super) fn page_there(app: &App<'_>, name: &str) -> PathBuf {
 /// The path for a page of this name: `.txt` if it has no ending; a table's or a recipe's ending is rejected.
 pub(super) fn page_path(app: &App<'_>, name: &str) -> Result<PathBuf, Diagnostic> {
     let path = app.folder.join(name);
-    let end = path.extension().map(|end| end.to_string_lossy().to_lowercase());
-    match end.as_deref() {
-        None => Ok(path.with_extension("txt")),
-        Some("csv" | "md" | "rhai") => Err(Diagnostic::new(format!("“{name}” would not be taken for a page"))
-            .hinting("a page is a text file: save fair.txt; tables are written with write")),
-        Some(_) => Ok(path),
+    if other_than_page(&path).is_some() {
+        return Err(Diagnostic::new(format!("“{name}” would not be taken for a page"))
+            .hinting("a page is a text file: save fair.txt; tables are written with write"));
     }
+    Ok(if path.extension().is_none() { path.with_extension("txt") } else { path })
+}
+
+/// A kind of file that is no page, by its ending.
+struct OtherFile {
+    end: &'static str,
+    noun: &'static str,
+    /// What to type instead, of the name of the file and that name without its ending.
+    instead: fn(&str, &str) -> String,
+}
+
+const OTHER_FILES: [OtherFile; 4] = [
+    OtherFile {
+        end: "csv",
+        noun: "a table",
+        instead: |file, name| format!("type read {file} as {name} to have it on the page"),
+    },
+    OtherFile {
+        end: "rhai",
+        noun: "a recipe",
+        instead: |file, _| format!("type describe {file} for what it makes, or run {file} as first"),
+    },
+    OtherFile { end: "md", noun: "a file of tables", instead: |_, _| A_PAGE.to_owned() },
+    OtherFile { end: "svg", noun: "a picture", instead: |_, _| A_PAGE.to_owned() },
+];
+
+const A_PAGE: &str = "a page is a text file: open fair.txt";
+
+impl OtherFile {
+    fn instead_of(&self, file: &str) -> String {
+        let name = Path::new(file).file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
+        (self.instead)(file, &name)
+    }
+}
+
+fn other_than_page(path: &Path) -> Option<&'static OtherFile> {
+    let end = path.extension()?.to_string_lossy().to_lowercase();
+    OTHER_FILES.iter().find(|kind| kind.end == end)
 }
 
 pub(super) fn shown_path(app: &App<'_>, path: &Path) -> String {

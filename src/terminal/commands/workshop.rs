@@ -55,6 +55,7 @@ impl Session {
 impl Session {
     /// Adds a line to a file of the workshop, and works out anew what reads it.
     fn add_line(&mut self, app: &mut App<'_>, kind: &str, typed: &str) -> Result<After, Diagnostic> {
+        app.opened.check()?;
         let folder = folder_in_use(app);
         let mut texts = Vec::new();
         for file in WorkshopFile::ALL {
@@ -86,6 +87,7 @@ impl Session {
 impl App<'_> {
     /// Tells which folder is in use and what its files hold.
     fn tell_workshop(&mut self) -> Result<After, Diagnostic> {
+        self.opened.check()?;
         let shown = folder_words(self, &folder_in_use(self));
         let table = self.holdings().map_err(|error| Diagnostic::new(error.to_string()))?;
         self.output.print_wrapped(&format!("folder {shown}"));

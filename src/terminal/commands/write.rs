@@ -88,7 +88,8 @@ impl Session {
                 Some(_) => Err(Diagnostic::new(format!("“{source}” is a ticket with many tables"))
                     .hinting(format!("type write {source} to {source}.txt for its sheet, write {source} to {source}.md for all in one file, write {source} to tables for a folder of them, write {source} to pieces.svg for its pieces, or write {source} to lays.svg for how they lie"))),
                 None => {
-                    Ok(after(app.export(ticket.order(), order_name(source), Path::new(to))))
+                    let to_replace = (!over).then(|| format!("write {source} over {to}"));
+                    Ok(after(app.export(ticket.order(), order_name(source), Path::new(to), to_replace.as_deref())))
                 }
             };
         }

@@ -6,7 +6,7 @@ use super::*;
 fn names_in_a_folder_are_those_that_begin_so() {
     let here = tempfile::tempdir().unwrap();
     fs::create_dir(here.path().join("orders")).unwrap();
-    for name in ["orders.csv", "order 2.csv", ".ordered", "may.txt", "orders/june.csv"] {
+    for name in ["orders.csv", "order 2.csv", ".ordered", "may.txt", "orders/june.csv", "order\u{1b}[2J.csv"] {
         fs::write(here.path().join(name), "").unwrap();
     }
     assert_eq!(names_from(here.path(), "order", 9), ["order 2.csv", "orders.csv", "orders/"]);
@@ -33,7 +33,7 @@ fn a_text_is_read_whole_up_to_four_megabytes() {
     fs::write(at("over.txt"), "x".repeat(four + 1)).unwrap();
     let over = read(&at("over.txt")).unwrap_err();
     is(&over, &format!("{} holds 5 MB; a file that is read here may hold 4 MB", at("over.txt").display()));
-    let seven = FileProblem::TooLarge("big.txt".into(), 7 << 20);
+    let seven = FileProblem::TooLarge("big.txt".into(), 7 << 20, MOST_BYTES);
     is(&seven, "big.txt holds 7 MB; a file that is read here may hold 4 MB");
 }
 
@@ -185,4 +185,33 @@ fn a_stamp_tells_the_length_of_a_file_and_none_of_no_file() {
     fs::write(here.path().join("a"), "seven b").unwrap();
     assert_eq!(stamp(&here.path().join("a")).map(|(_, bytes)| bytes), Some(7));
     assert_eq!(stamp(&here.path().join("b")), None);
+}
+
+#[test]
+fn only_what_a_kill_left_long_ago_is_swept() {
+    let here = tempfile::tempdir().unwrap();
+    let old = SystemTime::now() - ABANDONED - Duration::from_secs(1);
+    let files = [
+        (".fair.txt.aB3dE6", old, false),
+        (".fair.txt.aB3dE7", SystemTime::now() - ABANDONED / 2, true),
+        (".fair.txt.aB3dE", old, true),
+        (".fair.txt.aB3dE67", old, true),
+        (".fair.txt.aB-dE6", old, true),
+        (".fair.txt2.aB3dE6", old, true),
+        ("fair.txt", old, true),
+    ];
+    for (name, changed, _) in files {
+        fs::write(here.path().join(name), "waist = 56 cm\n").unwrap();
+        let file = fs::File::options().write(true).open(here.path().join(name)).unwrap();
+        file.set_modified(changed).unwrap();
+    }
+    sweep(&here.path().join("fair.txt"));
+    for (name, _, stays) in files {
+        assert_eq!(here.path().join(name).exists(), stays, "{name}");
+    }
+    // What is written now is named so that it would be found.
+    let file = NewFile::create(here.path(), &hidden_prefix("fair.txt"), Readers::Usual).unwrap();
+    let made = names_from(here.path(), ".fair.txt.", 9);
+    assert!(made.iter().any(|name| name.len() == ".fair.txt.".len() + RANDOM_LETTERS), "{made:?}");
+    file.remove().unwrap();
 }

@@ -21,9 +21,26 @@ const WIDE_VALUE: usize = 30;
 /// Maximum number of changes that are shown one by one.
 const MAX_SHOWN_CHANGES: usize = 40;
 
+/// Most bytes of a line: far more than anybody types, and little enough to be looked through again and again.
+const MOST_LINE: usize = 64 << 10;
+
+/// The error for a text of which a line is too long to be worked out.
+pub(crate) fn check_lines(text: &str) -> Result<(), Diagnostic> {
+    match text.lines().position(|line| line.len() > MOST_LINE) {
+        None => Ok(()),
+        Some(at) => {
+            let most = MOST_LINE >> 10;
+            Err(Diagnostic::new(format!("line {} is too long; a line may hold {most} kB", at + 1)))
+        }
+    }
+}
+
 impl Session {
     /// Runs one line, then saves the page if it changed.
     pub(crate) fn line(&mut self, app: &mut App<'_>, typed: &str) -> After {
+        if let Err(error) = check_lines(typed) {
+            return print_error(app, &error);
+        }
         self.check_sources(app);
         let is_line = !self.is_asking();
         let with_points = (is_line && self.host.style().decimal_comma).then(|| with_points(typed));
@@ -421,6 +438,9 @@ pub(crate) fn from_pipe(app: &mut App<'_>, input: &mut dyn Read, echo: bool) -> 
 
 /// Evaluates a page and prints the result of each line, in the order of the page; returns the exit code.
 pub(crate) fn work_out(app: &mut App<'_>, text: &str) -> u8 {
+    if let Err(error) = check_lines(text) {
+        return app.failed_with(&error);
+    }
     let mut session = Session::new(app, false);
     session.page = Page::read(&mut Tools { host: &session.host, world: app }, text);
     if app.stop.load(Ordering::SeqCst) {

@@ -60,9 +60,6 @@ pub(crate) enum Written {
     Conflict(PathBuf),
 }
 
-/// Maximum number of left pages that are kept; older ones are deleted.
-const MOST_LEFT: usize = 20;
-
 fn hash_of(bytes: &[u8]) -> [u8; 32] {
     Sha256::digest(bytes).into()
 }
@@ -87,6 +84,7 @@ impl PageFile {
     /// open.
     pub(crate) fn open(&mut self, path: &Path) -> Result<(String, bool), FileProblem> {
         let text = files::read(path)?;
+        files::sweep(path);
         // Release this window's lock, so that a page that is opened again is not found locked.
         self.named = None;
         let lock = self.lock_of(path);
@@ -190,7 +188,7 @@ impl PageFile {
         Ok(text)
     }
 
-    /// Returns the left pages that no window holds, the latest first. Deletes those beyond [`MOST_LEFT`].
+    /// Returns the left pages that no window holds, the latest first.
     pub(crate) fn left_pages(&self) -> Vec<LeftPage> {
         let Some(folder) = &self.left_folder else { return Vec::new() };
         let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
@@ -206,11 +204,6 @@ impl PageFile {
             })
             .collect();
         left.sort_by_key(|left| std::cmp::Reverse(left.when));
-        for old in left.iter().skip(MOST_LEFT) {
-            let _gone = disk::remove(&old.path);
-            let _unlocked = disk::remove(&old.lock);
-        }
-        left.truncate(MOST_LEFT);
         left
     }
 

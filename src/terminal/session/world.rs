@@ -75,7 +75,12 @@ impl App<'_> {
     /// Reads the workshop again. On errors it returns them and keeps the old one.
     pub(crate) fn read_workshop_again(&mut self) -> Result<(), Vec<Diagnostic>> {
         let Some(folder) = self.opened.folder.clone() else { return Ok(()) };
-        self.opened = workshop_folder::open(Some(&folder), &self.folder, None)?;
+        let opened = workshop_folder::open(Some(&folder), &self.folder, None)?;
+        // One that could be read whole is better than the settings alone.
+        if !opened.faults.is_empty() && self.opened.faults.is_empty() {
+            return Err(opened.faults);
+        }
+        self.opened = opened;
         Ok(())
     }
 }

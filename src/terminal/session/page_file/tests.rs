@@ -185,7 +185,7 @@ fn without_a_place_for_it_nothing_is_remembered() {
 }
 
 #[test]
-fn the_twenty_latest_pages_are_kept_and_what_is_none_of_them_stays() {
+fn all_pages_without_a_name_are_kept_the_latest_first() {
     let here = Here::new();
     let folder = here.at("state/pages");
     fs::create_dir_all(&folder).unwrap();
@@ -199,11 +199,10 @@ fn the_twenty_latest_pages_are_kept_and_what_is_none_of_them_stays() {
     for other in ["left-7-1.csv", "fair.txt", "open-1.lock"] {
         fs::write(folder.join(other), "").unwrap();
     }
-    // The latest has 23 lines, the last of twenty has four.
     let lines: Vec<usize> = here.window().left_pages().iter().map(LeftPage::lines).collect();
-    assert_eq!(lines, (4..=23).rev().collect::<Vec<_>>());
+    assert_eq!(lines, (1..=23).rev().collect::<Vec<_>>());
     let there = |name: &str| folder.join(name).exists();
-    assert_eq!(here.left().len(), 20);
-    assert!(!there("left-7-2.txt") && !there("left-7-2.lock") && there("left-7-3.txt") && there("left-7-3.lock"));
+    assert_eq!(here.left().len(), 23);
+    assert!(there("left-7-0.txt") && there("left-7-0.lock"));
     assert!(there("left-7-1.csv") && there("fair.txt") && there("open-1.lock"));
 }
