@@ -182,3 +182,55 @@ fn timed(job: &Job<'_>, work: &Work, amount: Quantity) -> (Option<Minutes>, Stri
     };
     (None, error.hint().map_or(why.clone(), |hint| format!("{why}; {hint}")))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 89 minutes are known, as far as any are.
+    fn order(unknown: &[&str], any_known: bool, is_due: bool) -> OrderMinutes {
+        OrderMinutes {
+            table: Table::new("minutes").text("operation").ready().unwrap(),
+            total: Time::try_from(Quantity::of(89.0, Unit::Minute)).unwrap(),
+            by_operation: Vec::new(),
+            any_known,
+            unknown: unknown.iter().map(|name| (*name).to_owned()).collect(),
+            built_in: Vec::new(),
+            built_in_times: None,
+            is_due,
+        }
+    }
+
+    /// All is known where every operation has its minutes, and at least one where anything is made.
+    #[test]
+    fn the_sum_is_that_of_the_whole_order_only_if_nothing_is_unknown() {
+        let cases = [
+            (order(&[], true, true), true, ""),
+            (order(&[], false, false), true, ""),
+            (order(&[], false, true), false, "the recipe says no work"),
+            (order(&["pack"], true, true), false, "no rate for “pack”"),
+            (order(&["pack", "press"], false, true), false, "no rate for “pack”, “press”"),
+        ];
+        for (minutes, known, words) in cases {
+            assert_eq!((minutes.all_known(), minutes.unknown_words().as_str()), (known, words));
+        }
+    }
+
+    /// 89 minutes are 1 h 29 min.
+    #[test]
+    fn a_line_of_text_says_hours_and_minutes_and_what_has_none() {
+        let said = |minutes: OrderMinutes| minutes.summary(&Style::default());
+        assert_eq!(said(order(&[], true, true)), "1 h 29 min");
+        assert_eq!(said(order(&["pack"], true, true)), "1 h 29 min and what has no rate");
+        assert_eq!(said(order(&["pack"], false, true)), "minutes not known");
+    }
+
+    /// Once is not said, nor what differs from it by the last bit.
+    #[test]
+    fn built_in_minutes_taken_once_do_not_say_how_often() {
+        let said = |times: f64| built_in_times_words(Some(times), &Style::default());
+        assert_eq!(said(1.0 + f64::EPSILON), "built-in minutes");
+        assert_eq!(said(1.5), "built-in minutes, 1.5 times");
+        assert_eq!(said(0.5), "built-in minutes, 0.5 times");
+    }
+}

@@ -65,7 +65,7 @@ pub(super) fn required_materials<'a>(job: &Job<'a>, stitching: &Stitching) -> Ve
         );
     }
     // An overlock is threaded from its own cones where the workshop lists any.
-    let cones = overlock_thread(job).filter(|_| stitching.overedge.is_positive());
+    let cones = overlock_thread(job);
     let sewn = if cones.is_some() { stitching.thread - stitching.overedge } else { stitching.thread };
     let overedge = cones.map(|cones| (Some(cones), stitching.overedge));
     let threads = std::iter::once((sewing_thread(job), sewn)).chain(overedge);

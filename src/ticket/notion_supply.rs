@@ -15,7 +15,7 @@ use super::small_cuts::{SmallCut, SmallCuts, part_of};
 use crate::cutting::{CuttingError, CuttingPlan, CuttingTask, Planner, StockSource};
 use crate::piece::{CutPiece, Goods, GoodsKind, Shape, StockLength, Supply};
 use crate::quantity::{Dimension, Length, Quantity, number};
-use crate::workshop::{SoldBy, StockPiece};
+use crate::workshop::{Material, SoldBy, StockPiece};
 
 /// How much of a notion comes from the shelf, and how much must be bought.
 pub(super) struct NotionSupply {
@@ -36,9 +36,7 @@ pub(super) struct NotionSupply {
 
 /// A shorter rest is not joined to another, unless it is all that is missing. Common practice, no source.
 const SHORTEST_PART_CENTIMETRES: f64 = 5.0;
-/// The most parts that lengths are joined from; beyond it only their sum counts.
-const MOST_PARTS: usize = 10_000;
-/// The most lengths that are looked at to find those parts; beyond it only their sum counts.
+/// The most lengths that are looked at to find the parts of a joined one; beyond it only their sum counts.
 const MOST_LOOKS: usize = 10_000_000;
 
 /// Stock of a notion that is held for no other order, and how long each of it is.
@@ -57,7 +55,8 @@ pub(super) fn supply(
     use_shelf: bool,
     planner: &Planner,
 ) -> Result<NotionSupply, LayError> {
-    let stock = if use_shelf && required.listed { free(job, required) } else { Vec::new() };
+    let listed = required.material.filter(|_| use_shelf && required.listed);
+    let stock = listed.map(|material| free(job, required, material)).unwrap_or_default();
     if required.lengths.is_empty() {
         return Ok(wound_off(required, &stock));
     }
@@ -87,13 +86,12 @@ pub(super) fn supply(
 }
 
 /// Returns the stock of it on the shelf that is held for no other order.
-fn free<'a>(job: &Job<'a>, required: &RequiredMaterial<'_>) -> Vec<Free<'a>> {
+fn free<'a>(job: &Job<'a>, required: &RequiredMaterial<'_>, material: &Material) -> Vec<Free<'a>> {
     let may_take = |piece: &&StockPiece| piece.count > 0 && job.ticket.mark.may_take(piece);
     let pieces = job.workshop.stock.of(&required.name).filter(may_take);
     let measured = required.amount.dimension() == Dimension::LENGTH;
     let free = pieces.map(|piece| {
-        let washed = required.material.is_some_and(|material| is_washed(piece, material));
-        let share = if washed && measured { 1.0 - required.loss.along() } else { 1.0 };
+        let share = if is_washed(piece, material) && measured { 1.0 - required.loss.along() } else { 1.0 };
         Free { piece, along: piece.along.map(|along| along / share), share }
     });
     free.filter(|free| free.along.is_some() == measured).collect()
@@ -124,11 +122,7 @@ fn placed(
         .filter_map(|free| {
             let along = free.along?;
             let count = number::from_size(free.piece.count);
-            Some(StockLength {
-                count,
-                remnant: put_up.is_some_and(|put_up| along < put_up),
-                ..StockLength::new(&free.piece.name, along)
-            })
+            Some(StockLength { count, ..StockLength::new(&free.piece.name, along) })
         })
         .collect();
     // Every end of a notion is kept.
@@ -222,9 +216,6 @@ impl<'s, 'a> Lengths<'s, 'a> {
                 let place = self.open(missing)?;
                 let one = self.opened.get_mut(place)?;
                 let length = one.left().map_or(missing, |left| left.least(missing));
-                if !length.is_positive() || parts.joins >= MOST_PARTS {
-                    return None;
-                }
                 part += 1;
                 parts.joins += usize::from(part > 1);
                 one.cut(length, &needed.why, Some(part));
@@ -284,9 +275,8 @@ impl<'s, 'a> Lengths<'s, 'a> {
             let free = one.entry.and_then(|entry| self.stock.get(entry));
             let share = free.map_or(1.0, |free| free.share);
             let piece = free.map(|free| free.piece);
-            // A washed length is as long as it lies there; its cuts are put back to the nanometre.
-            let washed = free.filter(|free| free.share < 1.0).and_then(|free| free.piece.along);
-            let length = washed.or_else(|| one.length.map(|length| part_of(length, share)));
+            // What is on the shelf is as long as it lies there, washed or not; its cuts are put back to the nanometre.
+            let length = piece.and_then(|piece| piece.along).or(one.length);
             let left = length.map(|length| (length - part_of(one.used, share)).most(Length::ZERO));
             match piece {
                 Some(piece) => {
@@ -342,7 +332,7 @@ fn wound_off(required: &RequiredMaterial<'_>, stock: &[Free<'_>]) -> NotionSuppl
     let mut sorted: Vec<&Free<'_>> = stock.iter().collect();
     sorted.sort_by(|one, other| of_one(one).total_cmp(&of_one(other)));
     if let Some(enough) = sorted.iter().position(|free| of_one(free) >= steps - noise) {
-        sorted = sorted.into_iter().skip(enough).take(1).collect();
+        sorted.drain(..enough);
     }
     let (mut held, mut taken) = (0.0, 0.0);
     let mut taken_from = Vec::new();
@@ -366,3 +356,6 @@ fn wound_off(required: &RequiredMaterial<'_>, stock: &[Free<'_>]) -> NotionSuppl
         cuts: Vec::new(),
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -3,7 +3,7 @@
 //! Never here: which cone the thread comes from and what it costs.
 
 use super::job::Job;
-use crate::quantity::{Length, Quantity, Unit};
+use crate::quantity::{Length, Quantity};
 use crate::table::{Table, TableError};
 use crate::textile::thread::{self, ThreadUse};
 use std::collections::BTreeMap;
@@ -40,7 +40,7 @@ pub(super) fn stitching(job: &Job<'_>) -> Result<Stitching, TableError> {
         let columns = threads.into_iter().fold(columns, |columns, name| columns.whole_length(name, job.large()));
         columns.quantity("waste", "%").giving_way()
     };
-    let waste = Quantity::from_steps(THREAD_WASTE, Quantity::of(1.0, Unit::Percent).dimension());
+    let waste = Quantity::number(THREAD_WASTE);
     let mut lines = measured("stitching").ready()?;
     let mut classes = measured("thread").count("needles").giving_way().text("ratio from").ready()?;
     let mut by_class: BTreeMap<&str, Length> = BTreeMap::new();

@@ -1,5 +1,6 @@
 //! Two orders worked by hand, odd tickets, and properties of any order.
 
+mod bills;
 mod cautions;
 mod curtains;
 mod labels;
