@@ -126,3 +126,125 @@ fn cafe_curtains() {
         ],
     );
 }
+
+/// (180 + 10) / 2 + 9 = 104 cm each; 95 at twice, 9 cm of return that hang flat and two side hems are 209 cm. 104 cm take
+/// 12.48 hooks at twelve a metre, up to 13, and one more.
+#[test]
+fn curtains_on_tape() {
+    hold(
+        "curtains",
+        "track=180 cm; drop=220 cm; face=any_cloth(137 cm); tape=any",
+        &[
+            (
+                "",
+                "figure each: 104 cm
+                 figure flat: 209 cm
+                 figure fullness: 2
+                 figure hooks: 28
+                 figure hooks each: 14
+                 figure tape for each: 205 cm
+                 need along the flat heading, ends turned in: 2 of 205 cm
+                 need along the drawn-up heading: 28
+                 seam top and bottom of tape: 820 cm
+                 seam side hems and lower hem: 1298 cm
+                 mark curtain, return: 9 cm from the hemmed edge beside the wall
+                 step: {returns} left flat at the hemmed edge beside the wall for the return
+                 step: Hem the foot {hem} and the sides {side}
+                 caution: curtain-cord
+                 caution: curtain-heat",
+            ),
+            ("curtains=1", "figure each: 198 cm\nmark curtain, return: 9 cm from both hemmed edges"),
+            (
+                "gather_returns=yes",
+                "figure flat: 218 cm\nno mark curtain, return\nstep: until each curtain measures {each} and put {hooks each} hooks",
+            ),
+            ("returns=0 cm", "no mark curtain, return\nstep: until each curtain measures {each} and put"),
+            ("face=any_cloth(3 cm)", "refused face: 3 cm is too narrow for joins of 1.5 cm"),
+            // A lining as wide as the curtain without its side hems, 220 + 10 - 3 cm long.
+            (
+                "lining=any_cloth(137 cm)",
+                "figure lining cut: 227 cm
+                 figure lining across: 199 cm
+                 seam hem of the lining: 398 cm
+                 no seam lining to face at both sides
+                 step: its sides go under the side hems.",
+            ),
+            (
+                "lining=any_cloth(137 cm); side=0 cm",
+                "seam lining to face at both sides: 880 cm
+                 seam lower hem; the sides are not turned: 398 cm
+                 step: sew both together at the sides.
+                 step: the sides are not turned.",
+            ),
+            ("lining=any_cloth(3 cm)", "refused lining: 3 cm is too narrow for joins of 1.5 cm"),
+        ],
+    );
+}
+
+/// 104 cm at 2.25 are 234, and two side hems; thirteen spaces of 8 cm have fourteen hooks. The tape is sewn along both
+/// edges and across both ends.
+#[test]
+fn pencil_pleats() {
+    hold(
+        "pencil_curtains",
+        "track=180 cm; drop=220 cm; face=any_cloth(137 cm); tape=any",
+        &[
+            (
+                "",
+                "figure flat: 244 cm
+                 figure fullness: 2.25
+                 figure hooks: 28
+                 need along the flat heading, ends turned in: 2 of 240 cm
+                 seam tape, both edges and both ends: 990 cm
+                 work sew on heading tape: 480 cm
+                 mark heading, hooks: 8 cm from hook to hook, drawn up
+                 step: put them out of reach
+                 caution: curtain-cord
+                 caution: curtain-heat",
+            ),
+            ("drop=20 cm; tape_depth=20 cm", "refused tape_depth: covers the whole drop of 20 cm"),
+            ("drop=20 cm; tape_depth=19.9 cm", "runs:"),
+        ],
+    );
+}
+
+/// Fifteen box pleats of 10 cm on 150: three times that and two side hems are 456 cm, in four widths.
+#[test]
+fn valances() {
+    hold(
+        "valance",
+        "front=150 cm; depth=30 cm; kind=box pleats; face=any_cloth(137 cm); tape=any",
+        &[
+            (
+                "",
+                "figure finished: 150 cm
+                 figure flat: 456 cm
+                 figure pleats: 15
+                 figure pleat width: 10 cm
+                 figure widths: 4
+                 figure trimmed: 83 cm
+                 seam tacking the pleats along the top: 150 cm
+                 seam tape along the top, both edges: 300 cm
+                 seam side hems and lower hem: 516 cm
+                 seam joins between widths: 114 cm
+                 need along the finished top, ends turned in: 154 cm
+                 work lay a pleat: 15
+                 no work gather a strip
+                 step: Lay {pleats} box pleats of {pleat width}
+                 step: turn {top} down at the top and press.
+                 caution: flame
+                 caution: curtain-heat",
+            ),
+            // What is left in would be gathered; pleats are counted, so that it is trimmed off all the same.
+            ("spare=leave in", "figure flat: 456 cm"),
+            ("returns=10 cm", "figure finished: 170 cm\nfigure pleats: 17"),
+            (
+                "kind=gathered light cloth",
+                "step: Run two gathering rows along the top\nno work lay a pleat\nno figure pleats",
+            ),
+            ("front=40 cm; pleat=40 cm", "figure pleats: 1"),
+            ("front=39 cm; pleat=40 cm", "refused pleat: a pleat of 40 cm is wider than the valance, 39 cm"),
+            ("lining=any_cloth(137 cm)", "figure lining cut: 37 cm\nfigure lining across: 450 cm"),
+        ],
+    );
+}

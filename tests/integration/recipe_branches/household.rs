@@ -134,3 +134,95 @@ fn round_cloths() {
         ],
     );
 }
+
+/// Two sides of 60 in and a foot of 40: 160 in at twice and two end hems, 322 in in seven widths of 54 less six joins of an
+/// inch; each 14 + 2 1/2 + 1/2 in long.
+#[test]
+fn bed_valances() {
+    hold(
+        "bed_valance",
+        "long=60 in; wide=40 in; drop=14 in; face=any_cloth(54 in)",
+        &[
+            (
+                "",
+                "figure edge: 160 in
+                 figure gathered from: 320 in
+                 figure flat: 322 in
+                 figure cut drop: 17 in
+                 figure widths: 7
+                 figure trimmed: 50 in
+                 seam joins between widths: 102 in
+                 seam side hems and lower hem: 350 in
+                 seam two gathering rows pulled up by hand, at the flat length: 640 in
+                 seam valance to platform or sheet: 160 in
+                 work gather a strip: 320 in
+                 mark valance, eighth marks: 40 in from mark to mark, flat, between the end hems
+                 mark platform or sheet, eighth marks: 20 in from mark to mark, from head to head round the foot
+                 mark face drop, seam line: 1/2 in from upper edge
+                 no mark face drop, heading fold
+                 no piece platform
+                 step: Hem the two ends {end} and the foot {hem}
+                 caution: flame",
+            ),
+            ("end=0 in", "seam lower hem; the sides are not turned: 320 in\nstep: the two ends are not turned."),
+            ("spare=leave in", "figure flat: 372 in\nfigure trimmed: 0 in"),
+            (
+                "platform=any_cloth(41 in)",
+                "piece platform: 1 of 63 in by 41 in
+                 seam joins of the platform, and its hem at the head: 40 in
+                 work join widths of cloth: 102 in
+                 work turn and sew a hem: 390 in
+                 step: Cut the platform {platform cut} long and {platform across} across.
+                 step: Hem the platform {hem} at the head.",
+            ),
+            (
+                "platform=any_cloth(40 7/8 in)",
+                "piece platform: 2 of 63 in
+                 seam joins of the platform, and its hem at the head: 103 in
+                 work join widths of cloth: 165 in
+                 step: Cut {platform widths} widths for the platform",
+            ),
+            ("platform=any_cloth(1 in)", "refused platform: 1 in is too narrow for joins of 1/2 in"),
+            ("face=any_cloth(1 in)", "refused face: 1 in is too narrow for joins of 1/2 in"),
+        ],
+    );
+}
+
+/// 14 by 12 in and seams; a back of (14 + 4) / 2 + 1/2 + 1 1/2 in. Round it 52 in, at 2 1/2 times 130 in in three strips
+/// that lose an inch to each join.
+#[test]
+fn cushions() {
+    hold(
+        "ruffled_cushion",
+        "wide=14 in; high=12 in; cloth=any_cloth(45 in)",
+        &[
+            (
+                "",
+                "piece front: 1 of 13 in by 15 in
+                 piece back panel: 2 of 13 in by 11 in
+                 piece frill strip: 3 of 5 in
+                 figure frill flat: 130 in
+                 seam hems of the back panels: 26 in
+                 seam joins of the frill: 15 in
+                 seam frill: two rows pulled up by hand, at the flat length: 260 in
+                 seam ruffle to front: 52 in
+                 work cut a piece: 6
+                 work sew a seam: 119 in
+                 mark frill strip, fold line: 2 1/2 in from either long edge
+                 mark back panel, hem fold: 1 1/2 in from the edge that laps
+                 mark frill, quarter marks: 32 1/2 in from mark to mark, flat
+                 mark edge, quarter marks: 13 in from mark to mark
+                 caution: flame",
+            ),
+            ("spare=2 in", "figure cover round: 52 in\nfigure edge: 54 in\nfigure frill flat: 135 in"),
+            ("wide=6 in; lap=6 in", "refused lap: a lap of 6 in is as wide as the cushion, 6 in"),
+            ("wide=6 in; lap=5 7/8 in", "runs:"),
+            ("cloth=any_cloth(15 in)", "runs:"),
+            ("cloth=any_cloth(14 7/8 in)", "refused cloth: a panel 15 in across is wider than 14 7/8 in"),
+            (
+                "ruffle_cloth=any_cloth(1 in)",
+                "refused ruffle_cloth: joins of 1/2 in at both ends leave nothing of 1 in",
+            ),
+        ],
+    );
+}

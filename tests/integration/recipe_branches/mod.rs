@@ -11,6 +11,7 @@ mod curtains;
 mod household;
 mod skirts;
 mod sleeves;
+mod strips;
 mod trims;
 
 use crate::common::is_tested;

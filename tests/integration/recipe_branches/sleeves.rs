@@ -141,3 +141,41 @@ fn bishop_sleeves() {
         ],
     );
 }
+
+/// 26 + 5 cm above and 20 more below, over four slashes 5 cm each; 42 cm of sleeve, a seam and a hem.
+#[test]
+fn bell_sleeves() {
+    hold(
+        "bell_sleeve",
+        "arm=26 cm; sleeve=42 cm; cap=14 cm; flare=20 cm; cloth=any_cloth(140 cm)",
+        &[
+            (
+                "",
+                "piece sleeve: 2
+                 figure each slash: 5 cm
+                 figure lower edge: 51 cm
+                 figure opens above: 44 cm
+                 seam underarm seams: 88 cm
+                 seam both edges of each: 176 cm
+                 seam hems: 102 cm
+                 work overlock an edge: 176 cm
+                 work set a sleeve head: 2
+                 mark sleeve, hem fold: 1 cm from lower edge
+                 mark sleeve, where it opens: 44 cm from lower edge
+                 step: from the hem to the head in {slashes} places
+                 caution: flame
+                 caution: nightwear",
+            ),
+            (
+                "opens=at the elbow; elbow=20 cm; slashes=1",
+                "figure opens above: 21 cm
+                 mark sleeve, where it opens: 21 cm from lower edge
+                 step: up to where it opens in one place and open",
+            ),
+            ("opens=at the elbow; elbow=42 cm", "refused elbow: 42 cm above the hem is no lower than the armhole"),
+            ("opens=at the elbow; elbow=41.9 cm", "figure opens above: 42.9 cm"),
+            ("cloth=any_cloth(53 cm)", "runs:"),
+            ("cloth=any_cloth(52.9 cm)", "refused flare: the hem is 53 cm across, cut, and the cloth 52.9 cm"),
+        ],
+    );
+}

@@ -313,3 +313,50 @@ fn flags() {
         ],
     );
 }
+
+/// A seam line 3 in from the middle, 6 pi - 1 = 17.8495559 in of each ring, so that 20 in take two; cut from 2 1/2 to
+/// 7 1/4 in. Their hem is 2 x 14 pi in less an inch for the join.
+#[test]
+fn circular_flounces() {
+    hold(
+        "circular_flounce",
+        "edge=20 in; depth=4 in; cloth=any_cloth(45 in)",
+        &[
+            (
+                "",
+                "piece ring: 2
+                 figure inner radius: 2 1/2 in
+                 figure outer radius: 7 1/4 in
+                 figure all give: 35.6991118 in
+                 seam joins: 4 3/4 in
+                 seam staying the seam line before it is snipped: 35.6991118 in
+                 seam hem, at its own length: 86.9645943 in
+                 work sew a seam: 60.4491118 in
+                 mark ring, seam line: 1/2 in from inner edge
+                 mark edge, quarter marks: 5 in from mark to mark
+                 step: Cut {rings} rings
+                 step: Join them end to end
+                 caution: flame
+                 caution: nightwear",
+            ),
+            (
+                "edge=10 in",
+                "piece ring: 1\nseam joins: 0 in\nstep: Cut one ring\nstep: Hem the outer edge, {hem} with all turnings.",
+            ),
+            // Half a ring gives 3 pi - 1 = 8.4247780 in.
+            (
+                "cloth=any_cloth(14 in)",
+                "piece half ring: 3\nfigure each gives: 8.4247780 in\nstep: Cut {rings} half rings",
+            ),
+            ("cloth=any_cloth(14 in); edge=8 in", "piece half ring: 1\nstep: Cut one half ring"),
+            ("cloth=any_cloth(14 1/2 in)", "piece ring: 2"),
+            ("cloth=any_cloth(7 1/4 in)", "piece half ring: 3"),
+            ("cloth=any_cloth(7 1/8 in)", "refused depth: even half a ring takes 7 1/4 in of width"),
+            (
+                "radius=1 in; seam=1 in",
+                "refused radius: a seam of 1 in does not fit inside a seam line 1 in from the middle",
+            ),
+            ("radius=1 1/8 in; seam=1 in", "runs:"),
+        ],
+    );
+}
