@@ -254,7 +254,7 @@ fn washed_and_unwashed_cloth_are_not_mixed_in_a_garment() {
     ticket.garments = 2;
     assert_eq!(stock(&ticket).0, ["A", "B"]);
     // One of them is washed for the order, which is enough to say so.
-    let list = drawn(&self::made(&ticket, &shop).buy_list);
+    let list = drawn(&made(&ticket, &shop).buy_list);
     assert!(list.ends_with(" | from A and B; before washing"), "{list}");
     // Cut longer, a washed length is left.
     ticket.washing = Some(Washing::CutLonger);
