@@ -3,6 +3,7 @@
 mod bills;
 mod cautions;
 mod curtains;
+mod first_wash;
 mod labels;
 mod minutes_and_needs;
 mod notions;
