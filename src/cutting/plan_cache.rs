@@ -201,4 +201,72 @@ mod tests {
         cache.keep(key, &plan);
         assert_eq!(cache.plans.len(), before);
     }
+
+    /// By hand: every text by its letters, and 64 bytes beside each name that is counted.
+    #[test]
+    fn what_a_plan_takes() {
+        let strip = CutPiece::new("strip", 3, Shape::FullWidth { along: Length::inches(5.0) });
+        let (pieces, goods, manner) =
+            ([strip], Goods::roll(Length::inches(6.0), Length::yards(25.0)), CuttingManner::default());
+        let task =
+            CuttingTask { pieces: &pieces, goods: &goods, stock: &[], supply: &Supply::Endless, manner: &manner };
+        let plain = super::super::plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap();
+        let cut = size_of::<crate::cutting::Cut>();
+        let of_use = size_of::<StockUse>() + "new roll 1".len() + 3 * cut;
+        let of_bought = size_of::<Bought>() + "roll".len();
+        assert_eq!(bytes_of(&plain), size_of::<CuttingPlan>() + of_use + of_bought + 64 + "strip".len());
+        let more = |change: &dyn Fn(&mut CuttingPlan)| {
+            let mut plan = plain.clone();
+            change(&mut plan);
+            bytes_of(&plan) - bytes_of(&plain)
+        };
+        let note = |note: PlanNote| more(&|plan| plan.notes.push(note.clone())) - size_of::<PlanNote>();
+        let piece = || "panel".to_owned();
+        let list = || vec!["ab".to_owned(), "cde".to_owned()];
+        for one in [
+            PlanNote::RectangleRound { piece: piece() },
+            PlanNote::PlacedOpen { piece: piece() },
+            PlanNote::MatchedAlongOnly { piece: piece() },
+            PlanNote::PinDropped { piece: piece() },
+        ] {
+            assert_eq!(note(one), 5);
+        }
+        assert_eq!(note(PlanNote::MarksFromPattern), 0);
+        assert_eq!(note(PlanNote::LotsMixed { piece: piece(), lots: list() }), 5 + 2 * 64 + 5);
+        assert_eq!(note(PlanNote::LotsApart { left: list() }), 2 * 64 + 5);
+        assert_eq!(note(PlanNote::WashedApart { left: list() }), 2 * 64 + 5);
+        assert_eq!(more(&|plan| plan.uses[0].lot = Some("K7".to_owned())), 2);
+        let offcut = crate::cutting::Offcut {
+            from: Length::ZERO,
+            to: Length::ZERO,
+            across_from: Length::ZERO,
+            across_to: Length::ZERO,
+        };
+        assert_eq!(more(&|plan| plan.uses[0].offcuts = vec![offcut; 2]), 2 * size_of_val(&offcut));
+        assert_eq!(more(&|plan| drop(plan.joins.insert("strips".to_owned(), 2))), 64 + 6);
+        assert_eq!(MOST_BYTES, 16 * 1_024 * 1_024);
+    }
+
+    /// By hand: room for two entries; the third lets the first go, and a fourth of twice the size both of the others.
+    #[test]
+    fn an_entry_that_just_fits_is_kept() {
+        let goods = Goods::roll(Length::inches(6.0), Length::yards(25.0));
+        let manner = CuttingManner::default();
+        let pieces = [CutPiece::new("strip", 3, Shape::FullWidth { along: Length::inches(5.0) })];
+        let task =
+            CuttingTask { pieces: &pieces, goods: &goods, stock: &[], supply: &Supply::Endless, manner: &manner };
+        let plan = Arc::new(super::super::plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap());
+        let one = 10 + bytes_of(&plan);
+        let mut cache = Cache { most_bytes: 2 * one, ..Cache::default() };
+        let kept = |cache: &Cache| (1..6).filter(|key| cache.find(&[*key; 10]).is_some()).collect::<Vec<u8>>();
+        for (key, wanted) in [(1, &[1][..]), (2, &[1, 2]), (2, &[1, 2]), (3, &[2, 3])] {
+            cache.keep(vec![key; 10], &plan);
+            assert_eq!(kept(&cache), wanted);
+        }
+        // One that fills the cache alone, and one a byte larger.
+        cache.keep(vec![9; 10 + one], &plan);
+        assert!(kept(&cache).is_empty() && cache.find(&vec![9; 10 + one]).is_some() && cache.bytes == 2 * one);
+        cache.keep(vec![8; 11 + one], &plan);
+        assert!(cache.find(&vec![8; 11 + one]).is_none() && cache.find(&vec![9; 10 + one]).is_some());
+    }
 }

@@ -106,4 +106,82 @@ mod tests {
             assert_eq!(crosses_itself(&points), wanted, "{corners:?}");
         }
     }
+
+    /// Each outline from every corner, either way round, and in all eight ways of turning and mirroring it: by hand, none of
+    /// which makes it cross itself or keeps it from it.
+    #[test]
+    fn it_does_not_matter_where_an_outline_begins_or_how_it_lies() {
+        type Corners = &'static [(i64, i64)];
+        let crossing: [Corners; 9] = [
+            // Two edges cross, in the middle or far from it.
+            &[(0, 0), (30, 20), (30, 0), (0, 20)],
+            &[(0, 0), (31, 7), (29, 0), (28, 40)],
+            // Through a corner on an edge, and through a corner on a corner.
+            &[(0, 0), (40, 0), (40, 20), (15, 0), (10, -10), (0, 20)],
+            &[(0, 0), (10, 10), (20, 20), (0, 30), (10, 10), (25, 0)],
+            &[(-20, -7), (0, 0), (20, 9), (-5, 30), (0, 0), (5, -30)],
+            // Two corners at one place where the one is blunt, beyond half a turn, and the other goes into it and out of it.
+            &[(10, 0), (0, 0), (-10, 1), (-20, 20), (0, 0), (-8, -20), (20, -20)],
+            // A star of five points.
+            &[(0, 30), (20, -25), (-30, 10), (30, 10), (-20, -25)],
+            // Its edges cross that are far apart in the list.
+            &[(0, 0), (40, 0), (40, 30), (50, 30), (50, -10), (20, -10), (20, 10)],
+            &[(0, 0), (50, 0), (50, 50), (20, 50), (20, -1), (10, -1), (10, 40), (0, 40)],
+        ];
+        let sound: [Corners; 10] = [
+            &[(0, 0), (30, 0), (0, 20)],
+            &[(0, 0), (31, 7), (28, 40), (5, 33)],
+            // A notch that comes near an edge, that touches it with a corner, and that lies on it with an edge.
+            &[(0, 0), (40, 0), (40, 20), (15, 1), (0, 20)],
+            &[(0, 0), (40, 0), (40, 20), (15, 0), (0, 20)],
+            &[(0, 0), (40, 0), (40, 20), (25, 0), (15, 0), (0, 20)],
+            // Two corners at one place, each on its own side.
+            &[(0, 0), (10, 10), (0, 20), (25, 22), (10, 10), (21, 0)],
+            &[(-20, -7), (0, 0), (-18, 25), (20, 30), (0, 0), (22, -9)],
+            // Two pieces that hang together at the end of an edge.
+            &[(0, 0), (30, 0), (30, 20), (45, 5), (60, 20), (30, 20), (0, 15)],
+            // A corner in the middle of a side, and a slit that is cut in and out.
+            &[(0, 0), (20, 0), (40, 0), (40, 30), (0, 30)],
+            &[(0, 0), (40, 0), (40, 15), (10, 15), (40, 15), (40, 30), (0, 30)],
+        ];
+        let all = crossing.iter().map(|one| (one, true)).chain(sound.iter().map(|one| (one, false)));
+        for (corners, wanted) in all {
+            for turn in 0..8 {
+                let turned = |(along, across): &(i64, i64)| {
+                    let (along, across) = if turn & 1 == 0 { (*along, *across) } else { (*across, *along) };
+                    let along = if turn & 2 == 0 { along } else { -along };
+                    (along, if turn & 4 == 0 { across } else { -across })
+                };
+                let mut points: Vec<OutlinePoint> = corners
+                    .iter()
+                    .map(turned)
+                    .map(|(along, across)| OutlinePoint {
+                        along: Length::from_steps(number::from_whole(along)),
+                        across: Length::from_steps(number::from_whole(across)),
+                    })
+                    .collect();
+                for _ in 0..points.len() {
+                    points.rotate_left(1);
+                    assert_eq!(crosses_itself(&points), wanted, "{points:?}");
+                    let mut back = points.clone();
+                    back.reverse();
+                    assert_eq!(crosses_itself(&back), wanted, "{back:?}");
+                    // A corner given twice, and the first one again at the end, are no further corners.
+                    back.insert(1, back[0]);
+                    back.push(back[0]);
+                    assert_eq!(crosses_itself(&back), wanted, "{back:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn sides_of_a_line() {
+        let (from, to) = ((2, 3), (12, 8));
+        for (place, wanted) in [((7, 9), 1), ((7, 5), -1), ((22, 13), 0), ((-8, -2), 0), ((22, 14), 1), ((22, 12), -1)]
+        {
+            assert_eq!(side(from, to, place), wanted, "{place:?}");
+            assert_eq!(side(to, from, place), -wanted, "{place:?}");
+        }
+    }
 }

@@ -350,3 +350,6 @@ impl<'a> PlanSearch<'a> {
         Found { layout: self.best, lower_bound, quality }
     }
 }
+
+#[cfg(test)]
+mod tests;

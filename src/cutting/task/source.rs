@@ -61,6 +61,8 @@ impl Source {
         let last = match self.origin {
             Origin::Shelf(_) if self.name == stock => self.most.unwrap_or(0),
             Origin::Shelf(_) => 0,
+            // There is but one, and what its name ends in is no number of it.
+            Origin::Offer(_) if self.as_needed => 1,
             // The number is at the end of the name.
             Origin::Offer(_) => {
                 let digits = stock.len() - stock.trim_end_matches(|c: char| c.is_ascii_digit()).len();

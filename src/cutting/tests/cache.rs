@@ -334,3 +334,59 @@ fn a_plan_that_was_stopped_is_not_kept() {
     stop.store(true, Ordering::Relaxed);
     assert_eq!(planner.plan(&hard.task()), Err(CuttingError::Stopped));
 }
+
+/// By hand, with the text of each behind its length: without lengths these pairs would be the same bytes.
+#[test]
+fn where_one_text_or_list_ends_and_the_next_begins_is_in_the_key() {
+    let keys = |change: fn(&mut CutPiece, bool)| {
+        [false, true].map(|other| {
+            let mut task = whole();
+            change(&mut task.pieces[0], other);
+            key(&task.task())
+        })
+    };
+    let changes: [fn(&mut CutPiece, bool); 2] = [
+        |piece, other| {
+            // The byte between name and order, one for an order that is there, is a letter here.
+            let (name, order) = if other { ("a", "b\u{1}c") } else { ("a\u{1}b", "c") };
+            (piece.name, piece.order) = (name.to_owned(), Some(order.to_owned()));
+        },
+        |piece, other| {
+            // One shift of 513, which is 1 and 2 as bytes, and no number; no shift, one for a number, and 2.
+            let (shifts, number) = if other { (vec![], Some(2)) } else { (vec![513], None) };
+            (piece.matching, piece.per_garment) = (Some(Matching::Shifts(shifts)), number);
+        },
+    ];
+    for (place, change) in changes.into_iter().enumerate() {
+        let [one, other] = keys(change);
+        assert_ne!(one, other, "{place}");
+    }
+}
+
+/// What a leftover must measure to be kept changes nothing only where every length is cut off as needed.
+#[test]
+fn what_is_kept_is_left_out_of_the_key_only_where_nothing_is_left() {
+    let same = |change: &dyn Fn(&mut Whole)| {
+        let of = |keep_from| {
+            let mut task = whole();
+            task.pieces.truncate(2);
+            (task.stock, task.supply, task.goods.put_up) = (Vec::new(), Supply::Endless, None);
+            task.manner = CuttingManner { keep_from, ..CuttingManner::default() };
+            change(&mut task);
+            key(&task.task())
+        };
+        of(None) == of(Some(cm(20.0)))
+    };
+    let offer = |along| PutUp { name: "bolt".into(), along, across: None, price: None, most: None };
+    assert!(same(&|_| {}));
+    assert!(!same(&|task| task.goods.put_up = Some(cm(500.0))));
+    assert!(!same(&|task| task.supply = Supply::ShelfOnly));
+    assert!(same(&|task| task.supply = Supply::Offered(vec![offer(None), offer(None)])));
+    assert!(!same(&|task| task.supply = Supply::Offered(vec![offer(None), offer(Some(cm(500.0)))])));
+    assert!(!same(&|task| task.stock = vec![StockLength::new("B1", cm(90.0))]));
+    assert!(!same(&|task| task.manner.pinned = whole().manner.pinned));
+    // Only full widths, or no piece to place beside them.
+    assert!(!same(&|task| drop(task.pieces.remove(0))));
+    assert!(!same(&|task| task.pieces[0].count = 0));
+    assert!(same(&|task| task.pieces[0].count = 1));
+}

@@ -1,18 +1,25 @@
 //! Tests of planner and verifier together.
 
 mod cache;
+mod costs;
 mod damage;
 mod figures;
 mod folded;
 mod garments;
 mod hand;
+mod items;
 mod kept;
+mod lots;
+mod pinned;
 mod random;
 mod refusals;
 mod repeats;
+mod rows;
+pub(in crate::cutting) mod scene;
 mod shaped;
 mod shelf;
 mod straight;
+mod wanted;
 
 use super::*;
 use crate::piece::{
