@@ -56,7 +56,6 @@ pub fn plan(task: &CuttingTask<'_>, watch: Watch<'_>) -> Result<CuttingPlan, Cut
     };
     // Pinned cuts of an earlier plan, perhaps edited by hand, may be impossible to keep: plan again without them.
     match judged(true) {
-        Err(CuttingError::Stopped) => Err(CuttingError::Stopped),
         Err(_) if !task.manner.pinned.is_empty() => judged(false),
         answer => answer,
     }

@@ -83,6 +83,8 @@ mod tests {
     fn noise_is_no_nanometre() {
         assert_eq!(down(349_999_999.999_99), Some(350_000_000));
         assert_eq!(up(350_000_000.000_01), Some(350_000_000));
+        // A hundredth of a nanometre is noise and no more is.
+        assert_eq!((up(0.01), up(0.011), down(0.99), down(0.991)), (Some(0), Some(1), Some(0), Some(1)));
         assert_eq!(down(f64::NAN), None);
         assert_eq!(up(1e17), None);
         assert!(!is_sound(&0) && !is_sound(&(LONGEST + 1)) && is_sound(&LONGEST));

@@ -203,3 +203,90 @@ fn scale(dearest: f64, units: i64, by_length: bool) -> f64 {
 fn gcd(left: i64, right: i64) -> i64 {
     if right == 0 { left.abs() } else { gcd(right, left % right) }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cutting::tests::scene::{cloth, new, nm, prepared, shelf};
+    use crate::cutting::{CuttingManner, CuttingTask};
+    use crate::piece::{Goods, Supply};
+
+    /// Whole costs stay whole; where leftovers count by length, a million units of cost for each unit of length, by powers of
+    /// ten; never so many that a length costs more than 10¹².
+    #[test]
+    fn how_fine_costs_are() {
+        for (dearest, units, by_length, wanted) in [
+            (0.0, 300, true, 1.0),
+            (-4.0, 300, true, 1.0),
+            (5_000.0, 300, false, 1.0),
+            (2e12, 300, false, 0.5),
+            // 3 · 10⁸ of 5 000 are 6 · 10⁴, so 10⁵.
+            (5_000.0, 300, true, 1e5),
+            (5_000.0, 500, true, 1e5),
+            (5_000.0, 501, true, 1e6),
+            (1e9, 300, true, 1.0),
+            (1e9, 1_001, true, 10.0),
+            // No unit counts as one: 10⁶ of 500 are 2 000.
+            (500.0, 0, true, 1e4),
+            // 10⁷ · 3 · 10⁵ were more than 10¹².
+            (3e5, 3_000_000, true, 1e12 / 3e5),
+        ] {
+            let found = scale(dearest, units, by_length);
+            assert!(number::is_near(found, wanted), "{dearest}, {units}, {by_length}: {found}");
+        }
+    }
+
+    /// Pieces of 40 and 60 on goods 100 wide, on lengths of 700, 310 on the shelf, and as needed. Without a loss the unit is 20, so
+    /// 700 are 35; with 4 lost at a cut 44 and 64 are whole fours, and 704 are 176.
+    #[test]
+    fn lengths_and_costs_as_the_solver_takes_them() {
+        let told = |sources: &[Source], keep_from: Option<i64>, loss| {
+            let manner = CuttingManner { keep_from: keep_from.map(nm), ..CuttingManner::default() };
+            let goods = Goods { loss_per_cut: nm(loss), ..cloth(100) };
+            let task =
+                CuttingTask { pieces: &[], goods: &goods, stock: &[], supply: &Supply::Endless, manner: &manner };
+            let measures = prepared(&task).measures;
+            let model = CostModel::of(sources, measures, &manner);
+            let found = stock(&[40, 60], sources, measures, &model).unwrap();
+            let one = |(place, stock): &(usize, StockLength)| {
+                let rest = stock.rest.as_ref().map(|rest| (rest.least, rest.value));
+                (*place, stock.length, stock.cost, stock.most, rest)
+            };
+            (found.stock.iter().map(one).collect::<Vec<_>>(), found.unit, found.each_unit)
+        };
+        let bought = [Source { most: Some(4), ..new(0, 710, 100) }];
+        let needed = Source { as_needed: true, length: 9_000, most: Some(1), ..new(1, 0, 100) };
+        assert_eq!(told(&bought, None, 0), (vec![(0, 35, 710, Some(4), None)], 20, 0));
+        assert_eq!(told(&bought, None, 4), (vec![(0, 178, 710, Some(4), None)], 4, 0));
+        let both = [bought[0].clone(), needed];
+        let as_needed = |short, long| [(1, short, 40, None, None), (1, long, 60, None, None)];
+        let all = |first, short, long| [vec![first], as_needed(short, long).to_vec()].concat();
+        assert_eq!(told(&both, None, 0), (all((0, 35, 710, Some(4), None), 2, 3), 20, 0));
+        assert_eq!(told(&both, None, 4), (all((0, 178, 710, Some(4), None), 11, 16), 4, 0));
+        // 35 million of 710 are 49 296, so 10⁵ units of cost for one of length: 20 that are kept are worth 12 of those, and
+        // if all is kept, that of each unit is left out of the whole.
+        let (whole, each) = (71_000_000, 1_200_000);
+        assert_eq!(told(&bought, Some(50), 0), (vec![(0, 35, whole, Some(4), Some((2, each)))], 20, 0));
+        assert_eq!(told(&bought, Some(39), 0), (vec![(0, 35, whole - 35 * each, Some(4), None)], 20, each));
+        assert_eq!(told(&bought, Some(0), 0), (vec![(0, 35, whole - 35 * each, Some(4), None)], 20, each));
+        // On the shelf half a thousandth counts, of which 98 in a hundred come back: the less of the two is left out of both.
+        let mixed = [shelf(0, 300, 100), bought[0].clone()];
+        let (small, small_each) = (15_000, 980);
+        assert_eq!(
+            told(&mixed, Some(0), 0),
+            (
+                vec![
+                    (0, 15, small - 15 * small_each, Some(1), None),
+                    (1, 35, whole - 35 * small_each, Some(4), Some((1, each - small_each))),
+                ],
+                20,
+                small_each
+            )
+        );
+        // If new leftovers are waste, only those of the shelf are worth anything.
+        assert_eq!(
+            told(&mixed, None, 0),
+            (vec![(0, 15, small, Some(1), Some((1, small_each))), (1, 35, whole, Some(4), None)], 20, 0)
+        );
+    }
+}

@@ -359,6 +359,9 @@ fn share_out(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cutting::tests::scene::{cloth, cut_length, full, new, nm, prepared, shelf};
+    use crate::cutting::{CuttingManner, CuttingTask};
+    use crate::piece::{CutPiece, Goods, Matching, Repeat, Supply};
     use shirr_packing::Watch;
     use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -372,5 +375,121 @@ mod tests {
         assert!(!pay(51_100, &mut steps) && steps.left() == 10);
         stop.store(true, Ordering::Relaxed);
         assert!(!pay(1, &mut steps));
+    }
+
+    /// The kinds by half a repeat of 16: drops of 40 start at once behind one of the other kind, and 8 later behind their own.
+    fn with_drops<T>(loss: i64, ask: impl Fn(&[Group<'_>], Measures) -> T) -> T {
+        let goods = Goods { repeat: Some(Repeat::half_drop(nm(16))), loss_per_cut: nm(loss), ..cloth(100) };
+        let matching = Some(Matching::Shifts(vec![0, 0, 1, 1]));
+        let pieces = [CutPiece { matching, ..full("drop", 4, 40) }];
+        let manner = CuttingManner::default();
+        let task =
+            CuttingTask { pieces: &pieces, goods: &goods, stock: &[], supply: &Supply::Endless, manner: &manner };
+        let prepared = prepared(&task);
+        ask(&prepared.groups, prepared.measures)
+    }
+
+    #[test]
+    fn the_steps_from_start_to_start() {
+        with_drops(0, |groups, measures| {
+            let kinds = Kinds::of(groups, measures.loss).unwrap();
+            assert_eq!([(0, 0), (0, 1), (1, 0), (1, 1)].map(|(one, next)| kinds.step(one, next)), [48, 40, 40, 48]);
+            assert_eq!((kinds.along(0), kinds.along(1)), (40, 40));
+        });
+        // Behind 43 the next starts are 48 and 56.
+        with_drops(3, |groups, measures| {
+            let kinds = Kinds::of(groups, measures.loss).unwrap();
+            assert_eq!([(0, 0), (0, 1), (1, 0), (1, 1)].map(|(one, next)| kinds.step(one, next)), [48, 56, 56, 48]);
+        });
+    }
+
+    /// Every sub-list of two and two: 1, 2, 3 and 4 drops in the best order, alternating as long as there are both.
+    #[test]
+    fn the_shortest_end_of_each_sub_list() {
+        let stop = AtomicBool::new(false);
+        with_drops(0, |groups, measures| {
+            let kinds = Kinds::of(groups, measures.loss).unwrap();
+            let ends = |steps| Ends::of(&kinds, &[2, 2], &mut Steps::new(steps, Watch::silent(&stop)));
+            let ends = ends(0).unwrap();
+            assert_eq!((ends.lists(), ends.all()), (9, 8));
+            let by_count: Vec<i64> = (0..9).map(|list| ends.end(list)).collect();
+            // None, one, two of the first; then each with one and with two of the second.
+            assert_eq!(by_count, [0, 40, 88, 40, 80, 120, 88, 120, 160]);
+            assert_eq!(ends.order(&kinds, 8), [0, 1, 0, 1]);
+            assert_eq!((ends.order(&kinds, 5), ends.order(&kinds, 7)), (vec![0, 1, 0], vec![1, 0, 1]));
+            assert!(ends.is_within(4, 5) && ends.is_within(4, 7) && !ends.is_within(5, 7) && !ends.is_within(6, 5));
+        });
+    }
+
+    /// As they are laid, both of a kind first: at 0, 48, 88 and 136, up to 176; alternating up to 160.
+    #[test]
+    fn drops_are_put_in_the_order_that_ends_first() {
+        let stop = AtomicBool::new(false);
+        let laid = |numbers: &[i64], change: &dyn Fn(&mut CutLength), settled: bool| {
+            with_drops(0, |groups, measures| {
+                let kind = |number: i64| if number > 2 { 8 } else { 0 };
+                let mut placed: Vec<Placed> = Vec::new();
+                for number in numbers {
+                    let behind = placed.last().map_or(0, |last| last.patch().to);
+                    let first = numbers.first().map_or(0, |first| kind(*first));
+                    let from = behind + (kind(*number) - first - behind).rem_euclid(16);
+                    placed.push(crate::cutting::tests::scene::placed(0, *number, (from, 0), (40, 100)));
+                }
+                let mut one = cut_length(0, placed);
+                change(&mut one);
+                let mut layout = Layout { cut_lengths: vec![one], by_outline: false };
+                let sources = [Source { settled, ..shelf(0, 700, 100) }];
+                let mut steps = Steps::new(0, Watch::silent(&stop));
+                reorder(&mut layout, groups, &sources, measures, &mut steps);
+                let one = &layout.cut_lengths[0];
+                (one.placed.iter().map(|placed| (placed.number, placed.from)).collect::<Vec<_>>(), one.end)
+            })
+        };
+        let best = (vec![(1, 0), (3, 40), (2, 80), (4, 120)], 160);
+        assert_eq!(laid(&[1, 2, 3, 4], &|_| {}, false), best);
+        assert_eq!(laid(&[2, 1, 4, 3], &|_| {}, false), best);
+        // What ends as early stays as it is.
+        let other = (vec![(2, 0), (3, 40), (1, 80), (4, 120)], 160);
+        assert_eq!(laid(&[2, 3, 1, 4], &|_| {}, false), other);
+        // Where pinned cuts settle the pattern, on folded cloth, or with anything else on the length nothing moves.
+        let as_laid = (vec![(1, 0), (2, 48), (3, 88), (4, 136)], 176);
+        assert_eq!(laid(&[1, 2, 3, 4], &|_| {}, true), as_laid);
+        assert_eq!(laid(&[1, 2, 3, 4], &|one| one.folded = true, false), as_laid);
+        let part = Some(crate::cutting::plan::JoinedPart { number: 1, of: 2 });
+        assert_eq!(laid(&[1, 2, 3, 4], &|one| one.placed[1].part = part, false), as_laid);
+        assert_eq!(laid(&[1, 2, 3, 4], &|one| one.placed[1].entry = 9, false).1, 176);
+    }
+
+    /// Drops of two kinds on lengths of 80, which hold one of each, and of 88, which hold two of either kind.
+    #[test]
+    fn a_list_is_shared_out_to_the_lengths_that_just_hold_it() {
+        let stop = AtomicBool::new(false);
+        let planned = |sources: &[Source], steps| {
+            with_drops(0, |groups, measures| {
+                let manner = CuttingManner::default();
+                let model = CostModel::of(sources, measures, &manner);
+                let mut steps = Steps::new(steps, Watch::silent(&stop));
+                let layout = plan(groups, sources, measures, &model, &mut steps)?;
+                let one = |one: &CutLength| (one.source, one.placed.iter().map(|one| one.number).collect::<Vec<_>>());
+                Some(layout.cut_lengths.iter().map(one).collect::<Vec<_>>())
+            })
+        };
+        let some = |most, source| Source { most: Some(most), ..source };
+        assert_eq!(planned(&[some(2, new(0, 80, 100))], 9), Some(vec![(0, vec![1, 3]), (0, vec![2, 4])]));
+        assert_eq!(planned(&[some(1, new(0, 80, 100))], 9), None);
+        assert_eq!(planned(&[some(2, new(0, 79, 100))], 9), None);
+        assert_eq!(planned(&[some(4, new(0, 79, 100))], 9).map(|lengths| lengths.len()), Some(4));
+        assert_eq!(planned(&[new(0, 160, 100)], 9), Some(vec![(0, vec![1, 3, 2, 4])]));
+        // Three on 120 and one on 40, which are less than twice 90.
+        let lengths =
+            [some(1, new(0, 90, 100)), some(1, new(1, 120, 100)), some(1, new(2, 40, 100)), some(1, new(3, 90, 100))];
+        let counts: Vec<_> = planned(&lengths, 9).unwrap().iter().map(|(source, all)| (*source, all.len())).collect();
+        assert_eq!(counts, [(1, 3), (2, 1)]);
+        // As much as needed, of a length that just holds it; too narrow; settled by pinned cuts.
+        let needed = |length| Source { as_needed: true, most: Some(1), ..new(0, length, 100) };
+        assert_eq!(planned(&[needed(160)], 9), Some(vec![(0, vec![1, 3, 2, 4])]));
+        assert_eq!(planned(&[needed(159)], 9), None);
+        assert_eq!(planned(&[new(0, 160, 99)], 9), None);
+        assert_eq!(planned(&[Source { settled: true, ..new(0, 160, 100) }], 9), None);
     }
 }

@@ -125,6 +125,11 @@ mod tests {
         assert_eq!(sized(&piece(outline(27.9, 44.95))), Some((eighths(224), full)));
         assert_eq!(sized(&piece(outline(28.0, 12.51))), Some((eighths(224), eighths(101))));
         assert_eq!(sized(&piece(outline(28.0, 45.1))), Some((eighths(224), eighths(361))));
+        // Up to a mark it would be 45 1/8 in, more than the goods have, though not the piece.
+        let odd = Length::inches(45.05).steps();
+        let odd = number::nearest_whole(odd).unwrap();
+        let wide = piece(outline(28.0, 45.02));
+        assert_eq!(room(&wide, Lie::Along, odd).map(|room| room.across), Some(odd));
         let rectangle = Shape::Rectangle { along: inches(27.9), across: inches(12.51) };
         assert_eq!(room(&piece(rectangle.clone()), Lie::Along, full), extent(&rectangle, Lie::Along, full));
     }

@@ -162,7 +162,7 @@ fn in_parts(group: &Group<'_>, whole: &Item, sources: &[&Source]) -> Option<Vec<
     for (lie, extent) in &group.choices {
         let width = sources.iter().filter(|source| source.length >= extent.along).map(|source| source.width).max();
         let room = sources.iter().filter(|source| source.width >= extent.across).map(|source| source.length).max();
-        let room = room.map(|room| room - group.start.from(0)).filter(|room| *room > 0);
+        let room = room.map(|room| room - group.start.from(0));
         let across = width.filter(|_| !group.full_width).and_then(|width| {
             let parts = joining.parts(extent.across, width, group.piece).ok()?;
             Some(parts.into_iter().map(|across| Extent { across, ..*extent }).collect::<Vec<_>>())

@@ -201,6 +201,14 @@ fn clipped(polygon: Vec<(f64, f64)>, low: (f64, f64), high: (f64, f64)) -> Vec<(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::cutting::task::demand::Measures;
+    use crate::cutting::task::source::Source;
+    use crate::cutting::tests::scene::{cloth, full, nm, oblong, prepared, shelf};
+    use crate::cutting::{CuttingManner, CuttingTask};
+    use crate::piece::{CutPiece, Goods, Grain, Matching, OutlinePoint, Repeat, Shape, Supply};
+    use crate::quantity::Length;
+    use shirr_packing::Watch;
+    use std::sync::atomic::AtomicBool;
 
     #[test]
     fn a_polygon_is_cut_off_at_its_box() {
@@ -208,6 +216,11 @@ mod tests {
         let octagon = clipped(diamond, (0.0, 0.0), (10.0, 10.0));
         assert_eq!(octagon.len(), 8);
         assert_eq!(reach_of(&octagon), ((0.0, 0.0), (10.0, 10.0)));
+        // Of a rectangle round a box all round the box is left.
+        let round = vec![(0.0, 0.0), (12.0, 0.0), (12.0, 11.0), (0.0, 11.0)];
+        let mut left = clipped(round, (2.0, 3.0), (9.0, 8.0));
+        left.sort_by(|one, other| one.partial_cmp(other).unwrap());
+        assert_eq!(left, [(2.0, 3.0), (2.0, 8.0), (9.0, 3.0), (9.0, 8.0)]);
         let within = vec![(1.0, 1.0), (9.0, 1.0), (9.0, 9.0)];
         assert_eq!(clipped(within.clone(), (0.0, 0.0), (10.0, 10.0)), within);
     }
@@ -219,5 +232,144 @@ mod tests {
         let points = polygon.iter().map(|point| (number::from_whole(point.0), number::from_whole(point.1))).collect();
         let (low, high) = reach_of(&clipped(points, (-5e8, 0.0), (5e8, 5e8)));
         assert!((low.0 + 5e8).abs() < 1.0 && low.1.abs() < 1.0 && (high.0 - 5e8).abs() < 1.0 && high.1 <= 5e8);
+    }
+
+    /// By hand, of a point 3 along and 1 across: as it lies, mirrored about a line along the goods, then turned half round.
+    #[test]
+    fn where_a_point_of_a_piece_comes_to_lie() {
+        let root = FRAC_1_SQRT_2;
+        for (lie, plain) in
+            [(Lie::Along, (3.0, 1.0)), (Lie::Across, (-1.0, 3.0)), (Lie::Bias, (2.0 * root, 4.0 * root))]
+        {
+            for (mirrored, reversed) in [(false, false), (true, false), (false, true), (true, true)] {
+                let across = if mirrored { -plain.1 } else { plain.1 };
+                let wanted = if reversed { (-plain.0, -across) } else { (plain.0, across) };
+                let found = posed(&[(3.0, 1.0)], mirrored, lie, reversed)[0];
+                assert!((found.0 - wanted.0).abs() < 1e-12 && (found.1 - wanted.1).abs() < 1e-12, "{lie:?} {found:?}");
+            }
+        }
+    }
+
+    /// Groups of one piece on goods 100 wide, and what is done with them.
+    fn with_group<T>(piece: CutPiece, ask: impl Fn(&[Group<'_>], Measures) -> T) -> T {
+        let goods = Goods { repeat: Some(Repeat::straight(nm(16))), ..cloth(100) };
+        let (pieces, manner) = ([piece], CuttingManner::default());
+        let task =
+            CuttingTask { pieces: &pieces, goods: &goods, stock: &[], supply: &Supply::Endless, manner: &manner };
+        let prepared = prepared(&task);
+        ask(&prepared.groups, prepared.measures)
+    }
+
+    /// A triangle with its right angle in the low corner, 40 along and 30 across.
+    fn triangle(count: i64) -> CutPiece {
+        let corner = |along, across| OutlinePoint { along: nm(along), across: nm(across) };
+        CutPiece::new("gusset", count, Shape::Outline(vec![corner(0, 0), corner(40, 0), corner(0, 30)]))
+    }
+
+    #[test]
+    fn which_turns_lay_a_piece_how() {
+        with_group(triangle(1), |groups, _| {
+            let drawn = |lie, mirrored| Drawn {
+                group: &groups[0],
+                numbers: vec![1],
+                mirrored,
+                lie,
+                polygon: Vec::new(),
+                reach: Vec::new(),
+            };
+            for (lie, mirrored, wanted) in [
+                (Lie::Along, false, [Some((Lie::Across, false)), Some((Lie::Across, true))]),
+                (Lie::Along, true, [Some((Lie::Across, true)), Some((Lie::Across, false))]),
+                (Lie::Across, false, [None, None]),
+                (Lie::Bias, true, [None, None]),
+            ] {
+                let drawn = drawn(lie, mirrored);
+                assert_eq!([Turn::Quarter, Turn::ThreeQuarters].map(|turn| drawn.turned(turn)), wanted);
+                assert_eq!(
+                    [Turn::None, Turn::Half].map(|turn| drawn.turned(turn)),
+                    [Some((lie, false)), Some((lie, true))]
+                );
+            }
+        });
+    }
+
+    #[test]
+    fn a_piece_is_drawn_as_it_lies() {
+        let polygons = |piece: CutPiece, may_reverse| {
+            with_group(piece, |groups, measures| {
+                let drawn = draw(&groups[0], measures.width).unwrap();
+                let numbers: Vec<Vec<i64>> = drawn.iter().map(|drawn| drawn.numbers.clone()).collect();
+                (numbers, drawn.iter().map(|drawn| drawn.polygon(may_reverse).unwrap()).collect::<Vec<_>>())
+            })
+        };
+        let (numbers, drawn) = polygons(triangle(3), true);
+        assert_eq!((numbers, &*drawn[0].corners), (vec![vec![1, 2, 3]], &[(0, 0), (40, 0), (0, 30)][..]));
+        let flags = |polygon: &Polygon| (polygon.count, polygon.half, polygon.quarter, polygon.mirror, polygon.at_edge);
+        assert_eq!(flags(&drawn[0]), (3, true, false, false, false));
+        assert!(drawn[0].starts.is_none());
+        // Across: 30 along and 40 across, with the right angle in the far corner along.
+        let (_, across) = polygons(CutPiece { grain: Grain::Across, ..triangle(1) }, false);
+        assert_eq!((&*across[0].corners, across[0].half), (&[(30, 0), (30, 40), (0, 0)][..], false));
+        // A pair: the odd ones as drawn, the even ones mirrored.
+        let (numbers, pair) = polygons(CutPiece { mirrored: true, ..triangle(4) }, true);
+        assert_eq!(numbers, [vec![1, 3], vec![2, 4]]);
+        assert_eq!(
+            (&*pair[0].corners, &*pair[1].corners),
+            (&[(0, 0), (40, 0), (0, 30)][..], &[(0, 30), (40, 30), (0, 0)][..])
+        );
+        let (_, one_way) = polygons(CutPiece { one_way: true, ..triangle(1) }, true);
+        assert!(!one_way[0].half);
+        let (_, any) = polygons(CutPiece { grain: Grain::Any, ..triangle(1) }, true);
+        assert!(any[0].quarter);
+        let (_, matched) = polygons(CutPiece { matching: Some(Matching::Level), ..triangle(1) }, true);
+        assert!(matched[0].starts.as_ref().is_some_and(|starts| (starts.first, starts.every) == (0, 16)));
+        // Corners that are the same nanometre are one.
+        let point =
+            |along, across| OutlinePoint { along: Length::from_steps(along), across: Length::from_steps(across) };
+        let near = vec![point(0.0, 0.0), point(40.0, 0.0), point(40.2, 0.1), point(0.0, 30.0)];
+        let (_, near) = polygons(CutPiece::new("gusset", 1, Shape::Outline(near)), true);
+        assert_eq!(&*near[0].corners, [(0, 0), (40, 0), (0, 30)]);
+        // A strip is as wide as the goods, and mirrored rectangles are no two shapes.
+        let (_, strip) = polygons(full("strip", 1, 40), true);
+        assert_eq!(&*strip[0].corners, [(0, 0), (40, 0), (40, 100), (0, 100)]);
+        let (numbers, _) = polygons(CutPiece { mirrored: true, ..oblong("cuff", 2, 40, 30) }, true);
+        assert_eq!(numbers, [vec![1, 2]]);
+        assert!(with_group(triangle(1), |groups, _| has_outlines(groups)));
+        assert!(!with_group(full("strip", 1, 40), |groups, _| has_outlines(groups)));
+    }
+
+    /// Two triangles make a rectangle of 40 by 30, the second turned half round, which napped cloth does not allow; a length of
+    /// 39 holds none of them, and what may be rounded up to a mark is so only where there is room.
+    #[test]
+    fn triangles_lie_head_to_foot() {
+        let stop = AtomicBool::new(false);
+        let laid = |piece: CutPiece, source: Source, may_reverse| {
+            with_group(piece, |groups, measures| {
+                let bed = Bed { lengths: vec![(5, &source)], measures, folded: false };
+                let mut steps = Steps::new(20_000, Watch::silent(&stop));
+                let found = nested(&bed, groups, may_reverse, 1, &mut steps)?;
+                assert!(found.layout.by_outline && !found.proved && found.bound == 0);
+                let [one] = found.layout.cut_lengths.as_slice() else { return None };
+                let told = |placed: &Placed| (placed.number, placed.reversed, placed.lie);
+                let mut placed: Vec<_> = one.placed.iter().map(told).collect();
+                placed.sort_by_key(|placed| placed.1);
+                assert_eq!(one.source, 5);
+                let across = one.placed.last()?.extent.across;
+                Some((one.end, placed.len(), placed.last()?.1, across))
+            })
+        };
+        assert_eq!(laid(triangle(2), shelf(0, 40, 30), true), Some((40, 2, true, 30)));
+        assert_eq!(laid(triangle(2), shelf(0, 40, 30), false), None);
+        assert_eq!(laid(triangle(2), shelf(0, 39, 30), true), None);
+        assert_eq!(laid(triangle(2), shelf(0, 40, 29), true), None);
+        assert_eq!(laid(triangle(1), shelf(0, 40, 30), false), Some((40, 1, false, 30)));
+        let endless = Source { as_needed: true, ..shelf(0, 9_000, 30) };
+        assert_eq!(laid(triangle(2), endless, true), Some((40, 2, true, 30)));
+        // To a mark of 25 it takes 50 along, where 50 are there.
+        let marked = || triangle(1).with_mark(Some(nm(25)));
+        assert_eq!(laid(marked(), shelf(0, 50, 90), true), Some((50, 1, false, 50)));
+        assert_eq!(laid(marked(), shelf(0, 49, 90), true), Some((40, 1, false, 50)));
+        assert_eq!(laid(marked(), shelf(0, 50, 50), true), Some((50, 1, false, 50)));
+        assert_eq!(laid(marked(), shelf(0, 50, 49), true), Some((50, 1, false, 30)));
     }
 }

@@ -61,12 +61,8 @@ fn largest_clear(filled: &[Patch], end: i64, width: i64) -> Option<Patch> {
 
 /// The parts of a gap that a piece leaves free, without those that are too narrow.
 fn without((from, to): (i64, i64), patch: Patch) -> impl Iterator<Item = (i64, i64)> {
-    let parts = if patch.across_from >= to || patch.across_to <= from {
-        [Some((from, to)), None]
-    } else {
-        [Some((from, patch.across_from)), Some((patch.across_to, to))]
-    };
-    parts.into_iter().flatten().filter(|(from, to)| to - from >= LEAST)
+    let parts = [(from, patch.across_from.min(to)), (patch.across_to.max(from), to)];
+    parts.into_iter().filter(|(from, to)| to - from >= LEAST)
 }
 
 #[cfg(test)]
@@ -138,6 +134,10 @@ mod tests {
             left.iter().map(|p| (p.from / CM, (p.across_to - p.across_from) / CM)).collect::<Vec<_>>()
         };
         assert_eq!(rows(6), [(0, 10), (11, 11), (22, 12), (33, 13), (44, 14), (55, 15)]);
+        // Of equal ones those nearest the start.
+        let equal: Vec<_> = (0..7).flat_map(|row| [(11 * row, 0, 10, 90), (11 * row + 10, 0, 1, 100)]).collect();
+        let left = beside(&cut_length(&equal), 100 * CM);
+        assert_eq!(left.iter().map(|patch| patch.from / CM).collect::<Vec<_>>(), [0, 11, 22, 33, 44, 55]);
         assert_eq!(rows(7), [(11, 11), (22, 12), (33, 13), (44, 14), (55, 15), (66, 16)]);
     }
 

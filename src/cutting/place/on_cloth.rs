@@ -133,3 +133,88 @@ impl Item {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cutting::place::item::{Folding, items};
+    use crate::cutting::tests::scene::{cloth, cut_length, nm, oblong, placed, prepared, shelf};
+    use crate::cutting::{CuttingManner, CuttingTask};
+    use crate::piece::{CutPiece, Goods, Supply};
+    use shirr_packing::Watch;
+    use std::sync::atomic::AtomicBool;
+
+    /// What `solve` makes of pieces on one length of goods 100 wide.
+    fn on_one(
+        piece: CutPiece,
+        source: &Source,
+        loss: i64,
+        solve: impl Fn(&Bed<'_>, &[Item], u64, &mut Steps<'_>) -> Option<OnCloth>,
+    ) -> Option<OnCloth> {
+        let goods = Goods { loss_per_cut: nm(loss), ..cloth(100) };
+        let (pieces, manner, stop) = ([piece], CuttingManner::default(), AtomicBool::new(false));
+        let task =
+            CuttingTask { pieces: &pieces, goods: &goods, stock: &[], supply: &Supply::Endless, manner: &manner };
+        let prepared = prepared(&task);
+        let bed = Bed { lengths: vec![(4, source)], measures: prepared.measures, folded: false };
+        let items = items(&prepared.groups, &[source], Folding::Open)?;
+        solve(&bed, &items, 1, &mut Steps::new(5_000, Watch::silent(&stop)))
+    }
+
+    fn endless() -> Source {
+        Source { as_needed: true, ..shelf(0, 9_000, 100) }
+    }
+
+    /// Six of 40 by 30 lie three to a row, with 10 of the width left beside each row; what a cut loses parts the rows.
+    #[test]
+    fn rows_leave_a_strip_beside_them() {
+        let offcuts = |source: &Source, loss| {
+            let found = on_one(oblong("panel", 6, 40, 30), source, loss, straight).unwrap();
+            let one = &found.layout.cut_lengths[0];
+            let mut told: Vec<_> = one.offcuts.iter().map(|p| (p.from, p.to, p.across_from, p.across_to)).collect();
+            told.sort_unstable();
+            (told, one.end, one.source, found.bound, found.proved)
+        };
+        assert_eq!(offcuts(&endless(), 0), (vec![(0, 40, 90, 100), (40, 80, 90, 100)], 80, 4, 80, true));
+        // On a length that is there anyway nothing is known of less.
+        let (strips, end, _, bound, proved) = offcuts(&shelf(0, 90, 100), 0);
+        assert!(strips.iter().all(|strip| (strip.2, strip.3) == (90, 100)) && (end, bound, proved) == (80, 0, false));
+        assert_eq!(offcuts(&shelf(0, 80, 90), 0), (vec![], 80, 4, 0, false));
+        // Three of 30 and two losses of 3 are 96.
+        assert_eq!(offcuts(&endless(), 3), (vec![(0, 40, 96, 100), (43, 83, 96, 100)], 83, 4, 83, true));
+    }
+
+    #[test]
+    fn a_length_that_is_too_short_holds_nothing() {
+        let panel = || oblong("panel", 6, 40, 30);
+        for solve in [straight, free] {
+            assert!(on_one(panel(), &shelf(0, 80, 90), 0, solve).is_some());
+            assert!(on_one(panel(), &shelf(0, 79, 90), 0, solve).is_none());
+            assert!(on_one(panel(), &shelf(0, 80, 89), 0, solve).is_none());
+        }
+        let found = on_one(panel(), &endless(), 0, free).unwrap();
+        assert_eq!((found.bound, found.proved, found.layout.laid()), (80, true, 80));
+        let found = on_one(panel(), &shelf(0, 90, 100), 0, free).unwrap();
+        assert_eq!((found.bound, found.proved), (0, false));
+    }
+
+    /// 60 of 100 cm are taken on 80 cm: 40 cm beside the piece are left.
+    #[test]
+    fn what_is_left_beside_pieces_is_found_on_each_length() {
+        const CM: i64 = 10_000_000;
+        let (wide, narrow) = (shelf(0, 900 * CM, 100 * CM), shelf(1, 900 * CM, 70 * CM));
+        let goods = cloth(100 * CM);
+        let manner = CuttingManner::default();
+        let task = CuttingTask { pieces: &[], goods: &goods, stock: &[], supply: &Supply::Endless, manner: &manner };
+        let measures = prepared(&task).measures;
+        let bed = Bed { lengths: vec![(0, &wide), (1, &narrow)], measures, folded: false };
+        let one = |source| cut_length(source, vec![placed(0, 1, (0, 0), (80 * CM, 60 * CM))]);
+        let mut layout = Layout { cut_lengths: vec![one(0), one(1)], by_outline: false };
+        bed.find_offcuts(&mut layout);
+        let patch = |across_to: i64| Patch { from: 0, to: 80 * CM, across_from: 60 * CM, across_to: across_to * CM };
+        assert_eq!(layout.cut_lengths[0].offcuts, [patch(100)]);
+        assert_eq!(layout.cut_lengths[1].offcuts, [patch(70)]);
+        let empty = bed.start();
+        assert_eq!(empty.cut_lengths.iter().map(|one| one.source).collect::<Vec<_>>(), [0, 1]);
+    }
+}

@@ -16,7 +16,7 @@ pub(in crate::cutting) fn crosses_itself(points: &[OutlinePoint]) -> bool {
     };
     let mut places: Vec<Place> = points.iter().map(place).collect();
     places.dedup();
-    if places.len() > 1 && places.first() == places.last() {
+    if places.first() == places.last() {
         places.pop();
     }
     let next = |by: usize| places.iter().copied().cycle().skip(by);
@@ -112,7 +112,7 @@ mod tests {
     #[test]
     fn it_does_not_matter_where_an_outline_begins_or_how_it_lies() {
         type Corners = &'static [(i64, i64)];
-        let crossing: [Corners; 9] = [
+        let crossing: [Corners; 11] = [
             // Two edges cross, in the middle or far from it.
             &[(0, 0), (30, 20), (30, 0), (0, 20)],
             &[(0, 0), (31, 7), (29, 0), (28, 40)],
@@ -122,13 +122,16 @@ mod tests {
             &[(-20, -7), (0, 0), (20, 9), (-5, 30), (0, 0), (5, -30)],
             // Two corners at one place where the one is blunt, beyond half a turn, and the other goes into it and out of it.
             &[(10, 0), (0, 0), (-10, 1), (-20, 20), (0, 0), (-8, -20), (20, -20)],
+            // Out through one corner on an edge and in again through another; and in by a narrow corner, out beside it.
+            &[(0, 0), (40, 0), (40, 20), (15, 0), (10, -10), (5, 0), (0, 20)],
+            &[(20, 10), (0, 0), (20, -10), (30, 0), (0, 0), (-10, 30)],
             // A star of five points.
             &[(0, 30), (20, -25), (-30, 10), (30, 10), (-20, -25)],
             // Its edges cross that are far apart in the list.
             &[(0, 0), (40, 0), (40, 30), (50, 30), (50, -10), (20, -10), (20, 10)],
             &[(0, 0), (50, 0), (50, 50), (20, 50), (20, -1), (10, -1), (10, 40), (0, 40)],
         ];
-        let sound: [Corners; 10] = [
+        let sound: [Corners; 11] = [
             &[(0, 0), (30, 0), (0, 20)],
             &[(0, 0), (31, 7), (28, 40), (5, 33)],
             // A notch that comes near an edge, that touches it with a corner, and that lies on it with an edge.
@@ -140,6 +143,8 @@ mod tests {
             &[(-20, -7), (0, 0), (-18, 25), (20, 30), (0, 0), (22, -9)],
             // Two pieces that hang together at the end of an edge.
             &[(0, 0), (30, 0), (30, 20), (45, 5), (60, 20), (30, 20), (0, 15)],
+            // It goes through the line of an edge beyond the edge's end.
+            &[(0, 0), (20, 0), (30, -10), (40, 0), (40, 20), (0, 20)],
             // A corner in the middle of a side, and a slit that is cut in and out.
             &[(0, 0), (20, 0), (40, 0), (40, 30), (0, 30)],
             &[(0, 0), (40, 0), (40, 15), (10, 15), (40, 15), (40, 30), (0, 30)],

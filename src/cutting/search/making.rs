@@ -192,10 +192,7 @@ impl<'a> PlanContext<'a> {
         open: &dyn Fn(usize) -> Vec<i64>,
     ) -> Result<Option<Found>, CuttingError> {
         let is_there = |source: &Source| source.is_on_shelf() && wanted(source);
-        let count = |shelf: bool| {
-            sources.iter().filter(|source| if shelf { is_there(source) } else { !source.is_on_shelf() }).count()
-        };
-        if count(true) == 0 || count(false) == 0 {
+        if sources.iter().all(Source::is_on_shelf) {
             return Ok(None);
         }
         let groups = self.groups(sources, open);
@@ -307,4 +304,36 @@ fn is_area_there<'s>(lengths: impl Iterator<Item = &'s Source>, needed: i128) ->
         each.saturating_mul(i128::from(source.most.unwrap_or(0)))
     };
     lengths.map(area).fold(0, i128::saturating_add) >= needed / 1_000_000 * 999_999
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cutting::tests::scene::shelf;
+
+    #[test]
+    fn two_plans_at_the_most_take_all_the_effort_each() {
+        let effort = Effort { steps: 1_000, seed: 7 };
+        for (among, steps) in [(0, 1_000), (1, 1_000), (2, 1_000), (3, 666), (4, 500), (40, 50)] {
+            assert_eq!(shared(effort, among), Effort { steps, seed: 7 }, "{among}");
+        }
+        assert_eq!(shared(Effort::of(u64::MAX), 2).steps, u64::MAX / 2);
+    }
+
+    /// Three of 2 000 by 5 000 and one of 1 000 by 9 999: 39 999 000 of area, so of 40 000 000 a millionth more than there
+    /// is.
+    #[test]
+    fn a_hair_of_area_is_no_reason_to_buy() {
+        let lengths = [Source { most: Some(3), ..shelf(0, 2_000, 5_000) }, shelf(1, 1_000, 9_999)];
+        let is_there = |needed| is_area_there(lengths.iter(), needed);
+        assert!(is_there(39_000_000) && is_there(39_999_999) && !is_there(41_000_000));
+        // 40 is what is there but for its millionth part: 39 999 960.
+        assert!(!is_there(40_000_000));
+        let enough = [shelf(0, 39_999_960, 1)];
+        assert!(is_area_there(enough.iter(), 40_000_000));
+        assert!(!is_area_there([shelf(0, 39_999_959, 1)].iter(), 40_000_000));
+        // New goods are on no shelf, however many there are.
+        assert!(!is_area_there([Source { most: None, ..shelf(0, 9_000, 9_000) }].iter(), 1_000_000));
+        assert!(is_area_there(std::iter::empty(), 0));
+    }
 }

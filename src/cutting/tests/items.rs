@@ -65,6 +65,7 @@ fn a_piece_is_divided_only_where_no_length_holds_it() {
     let whole = |along, across| Some(vec![((along, across), vec![None])]);
     let panel = |most| joined(most, oblong("panel", 1, 40, 90));
     assert_eq!(parts(panel(3), &[new(0, 40, 90)]), whole(40, 90));
+    assert_eq!(parts(panel(3), &[new(0, 39, 90), new(1, 40, 90), new(2, 40, 89)]), whole(40, 90));
     // Across the width of 60, which is the widest that is long enough: 90 + 4 = 60 + 34.
     let across = Some(vec![((40, 34), vec![Some((2, 2))]), ((40, 60), vec![Some((1, 2))])]);
     assert_eq!(parts(panel(3), &[new(0, 40, 60), new(1, 39, 80)]), across);

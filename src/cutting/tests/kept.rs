@@ -124,3 +124,23 @@ fn drops_on_a_pattern_stay_wherever_their_length_begins_on_it() {
     let both = plan(&[band, drops(&[0])], all(&alone));
     assert_eq!(starts(&both), [0.0, 100.0]);
 }
+
+/// Two panels of 40 on a length of 80, just as wide. One that is pinned at 20 leaves room for no other, so it is dropped.
+#[test]
+fn pins_that_leave_no_room_for_the_rest_are_dropped() {
+    let pieces = [rectangle("panel", 2, cm(40.0), cm(30.0))];
+    let hand = HandPlan { pieces: pieces.to_vec(), ..HandPlan::cloth(30.0, Vec::new()) };
+    let stock = [StockLength::new("B1", cm(80.0))];
+    let marks = |from: f64| {
+        let pinned = vec![pin("B1", &hand.cut(0, 1, [from, from + 40.0, 0.0, 30.0]))];
+        let manner = CuttingManner { effort: Effort::of(3_000), pinned, ..CuttingManner::default() };
+        let goods = Goods::cloth(cm(30.0));
+        let task =
+            CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &Supply::ShelfOnly, manner: &manner };
+        let plan = plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap();
+        (plan.uses[0].cuts.iter().map(|cut| cut.from).collect::<Vec<_>>(), plan.notes)
+    };
+    let both = vec![cm(0.0), cm(40.0)];
+    assert_eq!(marks(0.0), (both.clone(), vec![]));
+    assert_eq!(marks(20.0), (both, vec![PlanNote::PinDropped { piece: "panel".into() }]));
+}

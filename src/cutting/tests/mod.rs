@@ -1,5 +1,6 @@
 //! Tests of planner and verifier together.
 
+mod assembled;
 mod cache;
 mod costs;
 mod damage;

@@ -1,7 +1,7 @@
 //! What cannot be planned is refused with words that say what to do.
 
 use super::*;
-use crate::diagnostic::Diagnose;
+use crate::diagnostic::{Diagnose, DiagnosticKind};
 
 #[track_caller]
 fn check(pieces: &[CutPiece], goods: &Goods, stock: &[StockLength], supply: &Supply, words: &str, hint: &str) {
@@ -215,4 +215,69 @@ fn a_stop_is_heard() {
     let stopped =
         plan(&task(&[strips(10, cm(10.0))], &tulle(), &[], &Supply::Endless), Watch::silent(&AtomicBool::new(true)));
     assert_eq!(stopped, Err(CuttingError::Stopped));
+}
+
+#[test]
+fn what_kind_of_refusal_it_is_and_what_helps() {
+    let size = |size| CuttingError::BadSize { what: "strip".into(), size };
+    let wide =
+        |fits_turned| CuttingError::TooWide { piece: "strip".into(), across: cm(9.0), usable: cm(8.0), fits_turned };
+    let refused = CuttingError::Refused { errors: Vec::new() };
+    assert_eq!(CuttingError::Stopped.kind(), DiagnosticKind::Stopped);
+    assert_eq!(refused.kind(), DiagnosticKind::Error);
+    for error in [size(cm(0.0)), wide(true), CuttingError::TooMuchLength, CuttingError::TooManyPieces { most: 9 }] {
+        assert_eq!(error.kind(), DiagnosticKind::OutOfRange, "{error}");
+    }
+    let hint = |error: CuttingError| error.hint().unwrap_or_default();
+    // A size that is far too large was meant in another unit.
+    assert_eq!(hint(size(cm(1e7))), "check the unit");
+    for none in [cm(0.0), cm(-1.0), Length::from_steps(f64::NAN)] {
+        assert_eq!(hint(size(none)), "give a size of more than nothing");
+    }
+    assert!(hint(wide(true)).contains("grain") && !hint(wide(false)).contains("grain"));
+    assert!(hint(refused).contains("report") && CuttingError::Stopped.hint().is_none());
+    for error in [CuttingError::TooMuchLength, CuttingError::TooManyPieces { most: 9 }] {
+        assert!(hint(error).contains("fewer orders"));
+    }
+}
+
+/// A task is checked without a search where first fit lays it, and otherwise as it is planned.
+#[test]
+fn a_task_is_checked_as_it_is_planned() {
+    let never = AtomicBool::new(false);
+    let checked = |pieces: &[CutPiece], goods: &Goods, stock: &[StockLength], manner: Option<&CuttingManner>| {
+        let plain = task(pieces, goods, stock, &Supply::ShelfOnly);
+        let task = CuttingTask { manner: manner.unwrap_or(plain.manner), ..plain };
+        check_task(&task, Watch::silent(&never))
+    };
+    let roll = Goods { kind: GoodsKind::Roll, ..Goods::cloth(cm(15.0)) };
+    let stock = |along: &[f64]| -> Vec<StockLength> {
+        along.iter().map(|along| StockLength::new(&format!("S{along}"), cm(*along))).collect()
+    };
+    let strips_of = |sizes: &[f64]| -> Vec<CutPiece> { sizes.iter().map(|size| strips(1, cm(*size))).collect() };
+    let short = |missing| Err(CuttingError::NotEnough { piece: "strip".into(), missing });
+    assert_eq!(checked(&strips_of(&[40.0, 60.0]), &roll, &stock(&[100.0]), None), Ok(()));
+    assert_eq!(checked(&strips_of(&[40.0, 61.0]), &roll, &stock(&[100.0]), None), short(1));
+    // 60 + 40 and 50 + 30 + 20; first fit lays 60 with 40, but 50, 40 … on 100 and 90: 50 and 40 first, and then 60 nowhere.
+    assert_eq!(checked(&strips_of(&[50.0, 40.0, 30.0, 30.0]), &roll, &stock(&[80.0, 70.0]), None), Ok(()));
+    assert_eq!(checked(&strips_of(&[50.0, 40.0, 30.0, 31.0]), &roll, &stock(&[80.0, 70.0]), None), short(1));
+    // Folded cloth of 100: a panel 60 wide is too wide for its half, though not for the cloth.
+    let cloth = Goods::cloth(cm(100.0));
+    let folded = CuttingManner { laid: Laid::Folded, effort: Effort::of(3_000), ..CuttingManner::default() };
+    let panel = [rectangle("panel", 1, cm(40.0), cm(60.0))];
+    assert_eq!(checked(&panel, &cloth, &stock(&[100.0]), None), Ok(()));
+    assert!(matches!(checked(&panel, &cloth, &stock(&[100.0]), Some(&folded)), Err(CuttingError::TooWide { .. })));
+    // No garment of washed and unwashed goods: first fit on both is no plan.
+    let mut both = stock(&[100.0, 101.0]);
+    both[0].washed = true;
+    assert!(matches!(
+        checked(&strips_of(&[90.0, 90.0]), &roll, &both, None),
+        Err(CuttingError::NotOfBoth { missing: 1, .. })
+    ));
+    assert_eq!(checked(&strips_of(&[90.0]), &roll, &both, None), Ok(()));
+    let stopped = AtomicBool::new(true);
+    let pieces = strips_of(&[40.0]);
+    let shelf = stock(&[100.0]);
+    let task = task(&pieces, &roll, &shelf, &Supply::ShelfOnly);
+    assert_eq!(check_task(&task, Watch::silent(&stopped)), Err(CuttingError::Stopped));
 }

@@ -118,6 +118,11 @@ fn rows_on_a_pattern_start_where_it_does() {
     };
     // The skirt's row starts at 50 behind the band, which is off the pattern; behind it 94 gives 96.
     assert_eq!((matched(false), matched(true)), (Some((2, 0, 60)), Some((2, 96, 0))));
+    // Skirts of 46 make rows at 50 and at 96, which is six repeats: there the patch lies beside.
+    let patch = CutPiece { matching: Some(Matching::Level), ..oblong("patch", 1, 30, 20) };
+    let pieces = [full("band", 1, 50), oblong("skirt", 2, 46, 60), patch];
+    let layout = laid(&pieces, &goods, &[new(0, 700, 100)]).unwrap();
+    assert_eq!(told(&layout)[0].2.last(), Some(&(2, 96, 60)));
 }
 
 #[test]
@@ -144,6 +149,10 @@ fn why_a_piece_finds_no_place() {
     assert_eq!(error(panel(9, 40, 60), &two), short(2));
     assert_eq!(error(panel(8, 40, 60), &two), short(1));
     assert_eq!(error(panel(3, 40, 60), &[]), short(3));
+    // Of two ways that are too long the shorter is told.
+    let wide = [shelf(0, 100, 200)];
+    assert_eq!(error(grained(Grain::Any, panel(1, 150, 120)), &wide), too_long(120, 100));
+    assert_eq!(error(grained(Grain::Any, panel(1, 120, 150)), &wide), too_long(120, 100));
     // Wide enough on one and long enough on the other, but on none both.
     assert_eq!(error(panel(3, 110, 80), &two), short(3));
     let endless = Source { as_needed: true, most: Some(1), ..new(0, 9_000, 100) };
@@ -194,6 +203,36 @@ fn parts_of_a_piece_in_rows() {
         .flat_map(|one| one.placed.iter().map(|placed| (one.source, placed.from, placed.extent.along)))
         .collect();
     assert_eq!(parts, [(0, 0, 40), (0, 40, 20), (1, 0, 9)]);
+}
+
+/// One shift of 8 on a repeat of 16: of 38 there are 30 for the first part, and 40 + 4 is 30 + 14.
+#[test]
+fn parts_on_a_pattern_start_where_it_does() {
+    let goods = Goods { repeat: Some(Repeat::half_drop(nm(16))), ..cloth(100) };
+    let piece = CutPiece {
+        matching: Some(Matching::Shifts(vec![1])),
+        may_join: Some(JoinRule::new(1, nm(5), nm(2))),
+        ..full("strip", 1, 40)
+    };
+    let layout = laid(&[piece], &goods, &[new(0, 38, 100)]).unwrap();
+    let parts: Vec<_> =
+        layout.cut_lengths.iter().flat_map(|one| one.placed.iter().map(|one| (one.from, one.extent.along))).collect();
+    assert_eq!(parts, [(8, 30), (8, 14)]);
+}
+
+/// A plan lays 9 000 km at the most, and a length is 10 km at the most: 900 of them, however many of them lie on one length.
+#[test]
+fn a_plan_lays_so_much_and_no_more() {
+    use crate::cutting::nanometre::{LONGEST, MOST_LAID};
+    let laid = |count, source: &Source| {
+        laid(&[full("strip", count, LONGEST)], &cloth(100), std::slice::from_ref(source)).map(|layout| layout.laid())
+    };
+    assert_eq!(LONGEST * 900, MOST_LAID);
+    assert_eq!(laid(900, &new(0, LONGEST, 100)), Ok(MOST_LAID));
+    assert_eq!(laid(901, &new(0, LONGEST, 100)), Err(CuttingError::TooMuchLength));
+    let one = Source { as_needed: true, most: Some(1), ..new(0, MOST_LAID, 100) };
+    assert_eq!(laid(900, &one), Ok(MOST_LAID));
+    assert_eq!(laid(901, &one), Err(CuttingError::TooMuchLength));
 }
 
 #[test]

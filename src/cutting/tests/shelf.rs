@@ -262,3 +262,25 @@ fn what_a_lot_leaves_is_named() {
          one more"
     );
 }
+
+/// By hand: a strip of 100 in could be joined from 60 and 42 in of the shelf, but a new roll holds it whole, so it is bought; the
+/// strip of 40 in comes off the shelf all the same. Without new rolls it is joined.
+#[test]
+fn nothing_is_joined_to_spare_new_goods() {
+    let rule = JoinRule::new(1, inches(10.0), inches(1.0));
+    let long = CutPiece { may_join: Some(rule), ..CutPiece::new("long", 1, Shape::FullWidth { along: inches(100.0) }) };
+    let short = CutPiece::new("short", 1, Shape::FullWidth { along: inches(40.0) });
+    let stock = [StockLength { count: 2, ..StockLength::new("S", inches(60.0)) }, StockLength::new("T", inches(45.0))];
+    let made = |pieces: &[CutPiece], supply: &Supply| {
+        let plan = planned(pieces, &tulle(), &stock, supply).unwrap();
+        (plan.joins("long"), plan.put_ups_bought())
+    };
+    for pieces in [vec![long.clone(), short.clone()], vec![long.clone()]] {
+        assert_eq!(made(&pieces, &Supply::Endless), (0, 1));
+        assert_eq!(made(&pieces, &Supply::ShelfOnly), (1, 0));
+    }
+    // New rolls of 90 in do not hold it whole either: then it is joined from the shelf.
+    let rolls = Goods { put_up: Some(inches(90.0)), ..tulle() };
+    let plan = planned(&[long, short], &rolls, &stock, &Supply::Endless).unwrap();
+    assert_eq!((plan.joins("long"), plan.put_ups_bought()), (1, 0));
+}
