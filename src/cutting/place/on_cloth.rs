@@ -180,8 +180,8 @@ mod tests {
         let (strips, end, _, bound, proved) = offcuts(&shelf(0, 90, 100), 0);
         assert!(strips.iter().all(|strip| (strip.2, strip.3) == (90, 100)) && (end, bound, proved) == (80, 0, false));
         assert_eq!(offcuts(&shelf(0, 80, 90), 0), (vec![], 80, 4, 0, false));
-        // Three of 30 and two losses of 3 are 96.
-        assert_eq!(offcuts(&endless(), 3), (vec![(0, 40, 96, 100), (43, 83, 96, 100)], 83, 4, 83, true));
+        // What a cut loses lies between the rows.
+        assert_eq!(offcuts(&endless(), 3), (vec![(0, 40, 90, 100), (43, 83, 90, 100)], 83, 4, 83, true));
     }
 
     #[test]

@@ -285,7 +285,7 @@ impl<'a> PlanContext<'a> {
             }
         };
         let proved = least >= reached;
-        let bound_ratio = if proved { 1.0 } else { (least / reached).clamp(0.0, 1.0) };
+        let bound_ratio = if proved { 1.0 } else { least / reached };
         Found { lower_bound, quality: PlanQuality { bound_ratio, proved, ..found.quality }, ..found }
     }
 }

@@ -145,7 +145,7 @@ impl<'a> PlanSearch<'a> {
         let found = by_pattern::plan(groups, sources, *measures, &self.cost_model, &mut self.steps);
         let Some(found) = found else { return false };
         self.offer(found);
-        self.least = self.least.max(self.cost);
+        self.least = self.cost;
         if let [source] = scene.sources
             && source.as_needed
         {
@@ -161,7 +161,7 @@ impl<'a> PlanSearch<'a> {
             self.cost = self.cost_model.total(&layout, scene.sources, scene.measures.loss);
             self.best = layout;
             if scene.is_settled() {
-                self.least = self.least.max(self.cost);
+                self.least = self.cost;
             }
             return true;
         }
@@ -181,7 +181,7 @@ impl<'a> PlanSearch<'a> {
     fn on_cloth(&mut self, folded: bool) -> Result<(), CuttingError> {
         let beds = self.beds(folded);
         for (done, lengths) in beds.iter().enumerate() {
-            let share = self.steps.left() / u64::try_from(beds.len() - done).unwrap_or(1).max(1);
+            let share = self.steps.left() / u64::try_from(beds.len() - done).unwrap_or(1);
             self.on_beds(lengths, folded, share);
             if self.is_done() {
                 break;
@@ -343,7 +343,7 @@ impl<'a> PlanSearch<'a> {
         let proved = least >= reached;
         let quality = PlanQuality {
             aim: if by_cost { Aim::Cost } else { Aim::Length },
-            bound_ratio: if proved { 1.0 } else { (least / reached).clamp(0.0, 1.0) },
+            bound_ratio: if proved { 1.0 } else { least / reached },
             proved,
             stopped: self.steps.is_stopped(),
         };

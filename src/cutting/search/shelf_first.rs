@@ -52,9 +52,7 @@ pub(in crate::cutting) fn plan(
 
 /// Whether full-width pieces can come from a source.
 fn is_usable(sources: &[Source], place: usize, measures: Measures) -> bool {
-    sources
-        .get(place)
-        .is_some_and(|source| source.width >= measures.width && source.length > 0 && source.most != Some(0))
+    sources.get(place).is_some_and(|source| source.width >= measures.width)
 }
 
 /// How many pieces of each length: all that are wanted, or some of them.

@@ -131,7 +131,7 @@ pub(in crate::cutting) fn share_out<'l, 'g, E>(
     let shelf: Vec<&Lot> = lots.iter().filter(|lot| !lot.is_bought()).collect();
     let listed: Vec<&Garment> = garments.iter().collect();
     let mut shares = in_turn(&shelf, &listed, holds)?;
-    let alike = garments.iter().all(|garment| garments.first().is_some_and(|first| first.is_like(garment)));
+    let alike = garments.iter().zip(garments.iter().skip(1)).all(|(one, next)| one.is_like(next));
     if !alike && !shares.1.is_empty() {
         let mut largest_first = listed.clone();
         largest_first.sort_by_key(|garment| std::cmp::Reverse(size(garment)));

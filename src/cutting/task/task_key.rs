@@ -15,7 +15,7 @@ use crate::quantity::{Length, Liked, Money, Unit, number};
 
 pub(in crate::cutting) fn key(task: &CuttingTask<'_>) -> Vec<u8> {
     let CuttingTask { pieces, goods, stock, supply, manner } = *task;
-    let mut key = Key(Vec::with_capacity(64 * (pieces.len() + stock.len()) + 128));
+    let mut key = Key(Vec::new());
     key.list(pieces, Key::piece);
     key.goods(goods);
     key.list(stock, Key::stock);

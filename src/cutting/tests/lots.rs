@@ -266,6 +266,11 @@ fn a_few_garments_are_shared_out_in_the_best_of_all_ways() {
         all.sort_unstable();
         assert_eq!(all, [2, 3, 3, 3, 4, 5]);
     }
+    // The first alone on the second lot, 5 + 5 on the first.
+    let (shares, _) = shared(&[6, 5, 5], &[10, 6], None);
+    assert_eq!(shares, Some(vec![(named("0", false), vec![5, 5]), (named("1", false), vec![6])]));
+    // Where all goes on the first lot that is all that is asked: whether two do, and whether three do.
+    assert_eq!(shared(&[5, 4, 3], &[12], None).1, 2);
     // 4 + 3 + 3 and 5 + 3 leave 2; in turn 5 + 4 and 3 + 3 + 2 leave 3.
     assert!(shared(&six, &[10, 8], Some(2)).0.is_some());
     assert!(shared(&six, &[10, 8], Some(1)).0.is_none());

@@ -3,6 +3,7 @@
 mod assembled;
 mod cache;
 mod costs;
+mod cut_up;
 mod damage;
 mod figures;
 mod folded;

@@ -125,6 +125,8 @@ fn a_pinned_cut_stays_only_where_it_lies_clear_on_its_length() {
     // On a second length of that name it lies clear.
     let mut two = Case::of(&[oblong("panel", 3, 40, 30)], &[pin("S", "panel", first), pin("S", "panel", first)]);
     assert_eq!(two.dropped(), ["panel"]);
+    two.stock[0].count = 3;
+    assert_eq!(two.rest()[0].2, Some(1));
     two.stock[0].count = 2;
     assert_eq!(two.fixed(), [(0, Some(1), 40, vec![(0, 1, 0, 20)]), (0, Some(2), 40, vec![(0, 2, 0, 20)])]);
     assert_eq!(two.rest()[0].2, Some(0));
@@ -179,7 +181,8 @@ fn whole_at(from: i64) -> PinnedCut {
 
 #[test]
 fn without_pins_only_pieces_of_the_list_are_told_as_dropped() {
-    let case = Case::of(&[oblong("panel", 1, 40, 30)], &[whole_at(0), pin("S", "cuff", [0, 9, 0, 9])]);
+    let case =
+        Case::of(&[oblong("panel", 1, 40, 30), full("band", 1, 40)], &[whole_at(0), pin("S", "cuff", [0, 9, 0, 9])]);
     let pins = Pins::none_of(&case.task());
     assert_eq!(pins.dropped.into_iter().collect::<Vec<_>>(), ["panel"]);
     assert!(pins.fixed.is_empty() && pins.placed.is_empty());

@@ -284,3 +284,56 @@ fn nothing_is_joined_to_spare_new_goods() {
     let plan = planned(&[long, short], &rolls, &stock, &Supply::Endless).unwrap();
     assert_eq!((plan.joins("long"), plan.put_ups_bought()), (1, 0));
 }
+
+/// By hand, in whole nanometres, without any other planner: the cases above, and one of several lengths. 9, or 5 and 4, fill
+/// a length of 9; only if it is the 9 is there a 5 to fill the length of 5, and the 4 comes off the length of 12.
+#[test]
+fn the_shelf_is_filled_the_shortest_first_by_trying_everything() {
+    use super::scene::{cloth, full, new, prepared, shelf};
+    use crate::cutting::search::cost_model::CostModel;
+    use crate::cutting::search::shelf_first;
+    use crate::cutting::task::source::Source;
+    let planned = |sizes: &[i64], sources: &[Source], loss| {
+        let goods = Goods { loss_per_cut: super::scene::nm(loss), ..cloth(100) };
+        let pieces: Vec<CutPiece> = sizes.iter().map(|size| full("strip", 1, *size)).collect();
+        let task = task(&pieces, &goods, &[], &Supply::Endless);
+        let prepared = prepared(&task);
+        let model = CostModel::of(sources, prepared.measures, task.manner);
+        let layout = shelf_first::plan(&prepared.groups, sources, prepared.measures, &model)?;
+        let one = |one: &crate::cutting::place::layout::CutLength| {
+            (one.source, one.placed.iter().map(|one| (one.from, one.extent.along)).collect::<Vec<_>>())
+        };
+        Some(layout.cut_lengths.iter().map(one).collect::<Vec<_>>())
+    };
+    let bolts = |length| new(0, length, 100);
+    let on = |entry, length| shelf(entry, length, 100);
+    assert_eq!(planned(&[6], &[on(0, 12), on(1, 10), bolts(30)], 0), Some(vec![(1, vec![(0, 6)])]));
+    let two = [on(0, 12), on(1, 8), on(2, 7), bolts(30)];
+    assert_eq!(planned(&[6, 6], &two, 0), Some(vec![(1, vec![(0, 6)]), (2, vec![(0, 6)])]));
+    let three = [on(0, 12), on(1, 9), on(2, 5), bolts(30)];
+    assert_eq!(planned(&[9, 5, 4], &three, 0), Some(vec![(0, vec![(0, 4)]), (1, vec![(0, 9)]), (2, vec![(0, 5)])]));
+    // With 1 lost at a cut 12 hold 6 and 5; 13 hold two of 6 and 12 do not.
+    assert_eq!(planned(&[6, 5], &[on(0, 12), bolts(30)], 1), Some(vec![(0, vec![(0, 6), (7, 5)])]));
+    assert_eq!(planned(&[6, 6], &[on(0, 13), bolts(30)], 1), Some(vec![(0, vec![(0, 6), (7, 6)])]));
+    assert_eq!(planned(&[6, 6], &[on(0, 12), bolts(30)], 1), Some(vec![(0, vec![(0, 6)]), (1, vec![(0, 6)])]));
+    // New lengths: as few as there can be, 20 + 10 and 20 + 10 of 30, each full; and as needed all on one.
+    let full_ones = planned(&[20, 20, 10, 10], &[on(0, 5), bolts(30)], 0).unwrap();
+    assert_eq!(full_ones, [(1, vec![(0, 20), (20, 10)]), (1, vec![(0, 20), (20, 10)])]);
+    let needed = Source { as_needed: true, most: Some(1), ..bolts(9_000) };
+    assert_eq!(planned(&[20, 10], &[on(0, 15), needed], 0), Some(vec![(0, vec![(0, 10)]), (1, vec![(0, 20)])]));
+    // Nothing on the shelf, a price on it, a limit to new goods, or a shelf opened by pinned cuts: others plan that.
+    let priced = |source| Source { price: Some(crate::quantity::Money::from_steps(5.0)), ..source };
+    let some = Source { most: Some(2), ..bolts(30) };
+    for sources in [
+        vec![bolts(30)],
+        vec![priced(on(0, 12)), bolts(30)],
+        vec![on(0, 12), some],
+        vec![Source { opened_at: 3, ..on(0, 12) }, bolts(30)],
+        // Nothing holds it.
+        vec![on(0, 5), bolts(5)],
+        vec![shelf(0, 12, 99), bolts(30)],
+    ] {
+        assert_eq!(planned(&[6], &sources, 0), None, "{sources:?}");
+    }
+    assert!(planned(&[6], &[on(0, 12), priced(bolts(30))], 0).is_some());
+}

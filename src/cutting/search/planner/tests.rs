@@ -201,6 +201,9 @@ fn what_a_plan_minimises() {
         assert_eq!(aim(goods, &shelf(None), &put_up(Some(150))), Aim::Length);
     }
     assert_eq!(aim(&open, &shelf(money), &put_up(Some(150))), Aim::Length);
+    // One strip off the shelf and two of a new length: that is bought whole.
+    let short = [StockLength { price: money, ..StockLength::new("S", nm(50)) }];
+    assert_eq!(aim(&open, &short, &put_up(Some(150))), Aim::Cost);
     assert_eq!(aim(&roll, &shelf(money), &put_up(Some(150))), Aim::Cost);
 }
 
@@ -247,4 +250,38 @@ fn what_the_solvers_settle() {
     assert!(is_settled(matched(oblong("panel", 2, 40, 30)), drop));
     let rule = JoinRule::new(1, nm(5), nm(1));
     assert!(!is_settled(CutPiece { may_join: Some(rule), ..full("strip", 2, 40) }, None));
+}
+
+/// One strip of 40 off a length of 50 and two of a new one: every way was tried, so that none costs less.
+#[test]
+fn what_the_shelf_serves_is_proved() {
+    let (goods, stock) = (Goods { put_up: Some(nm(100)), ..cloth(100) }, [StockLength::new("S", nm(50))]);
+    let plan = planned(&[full("strip", 3, 40)], &goods, &stock, &Supply::Endless, &quick()).unwrap();
+    assert_eq!((plan.uses.len(), plan.quality.aim, plan.quality.proved), (2, Aim::Cost, true));
+}
+
+/// Five pieces round a middle one fill 30 by 30, which no straight cuts can part. With straight cuts the rows are of 10 and
+/// 20, so the next length is 40.
+#[test]
+fn a_pinwheel_takes_more_with_straight_cuts() {
+    let pieces = [oblong("a", 2, 20, 10), oblong("b", 2, 10, 20), oblong("middle", 1, 10, 10)];
+    let used = |cuts| {
+        let manner = CuttingManner { cuts, ..quick() };
+        planned(&pieces, &cloth(30), &[], &Supply::Endless, &manner).unwrap().length_used
+    };
+    assert_eq!((used(CutsRun::Free), used(CutsRun::Straight)), (nm(30), nm(40)));
+}
+
+/// Cloth 100 wide, folded. Two fronts of 30 by 20 on the fold lie one behind the other, 60; away from it they are cut through
+/// both layers in one place of 20, beside a pair of panels of 30 by 30. What is too wide for a half stays on the fold: one of
+/// 10 by 60 takes 10 more.
+#[test]
+fn what_may_lie_on_the_fold_lies_away_from_it_where_that_is_shorter() {
+    let front = CutPiece { on_fold: Some(Fold::Along), ..oblong("front", 2, 30, 20) };
+    let back = CutPiece { on_fold: Some(Fold::Along), ..oblong("back", 1, 10, 60) };
+    let used =
+        |pieces: &[CutPiece]| planned(pieces, &cloth(100), &[], &Supply::Endless, &folded()).unwrap().length_used;
+    let panels = oblong("panel", 2, 30, 30);
+    assert_eq!(used(&[front.clone(), panels.clone()]), nm(30));
+    assert_eq!(used(&[front, panels, back]), nm(40));
 }
