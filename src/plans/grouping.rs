@@ -236,3 +236,232 @@ pub(super) fn stock_name(batch: &Batch<'_>) -> String {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cutting::{Aim, CuttingPlan, PlanQuality};
+    use crate::piece::{CutPiece, Goods, Shape};
+    use std::collections::BTreeMap;
+
+    fn inches(value: f64) -> Length {
+        Length::inches(value)
+    }
+
+    /// A cut of the only piece with these marks, in inches.
+    fn cut([from, to, across_from, across_to]: [f64; 4]) -> Cut {
+        Cut {
+            entry: 0,
+            number: 1,
+            piece: "panel".into(),
+            order: None,
+            from: inches(from),
+            to: inches(to),
+            across_from: inches(across_from),
+            across_to: inches(across_to),
+            lie: Lie::Along,
+            through: Layers::One,
+            reversed: false,
+            mirrored: false,
+            part: None,
+        }
+    }
+
+    fn stock(cuts: Vec<Cut>) -> StockUse {
+        StockUse {
+            source: StockSource::Shelf { entry: 0, number: 1 },
+            stock: "B4".into(),
+            lot: None,
+            length: inches(90.0),
+            lead: Length::ZERO,
+            width: inches(45.0),
+            folded: false,
+            cuts,
+            used: inches(60.0),
+            left_over: inches(30.0),
+            offcuts: Vec::new(),
+        }
+    }
+
+    fn new(stock_name: &str, offer: usize, number: i64) -> StockUse {
+        let source = StockSource::New { offer, number };
+        StockUse { source, stock: stock_name.into(), ..stock(Vec::new()) }
+    }
+
+    /// How often each batch is cut, and the number of its runs and of its rows' ends, block by block.
+    fn told(uses: Vec<StockUse>) -> Vec<(i64, Vec<(usize, usize)>)> {
+        let pieces = [CutPiece::new("panel", 9, Shape::Rectangle { along: inches(20.0), across: inches(15.0) })];
+        let goods = Goods::cloth(inches(45.0));
+        let plan = CuttingPlan {
+            uses,
+            bought: Vec::new(),
+            length_used: Length::ZERO,
+            lower_bound: Length::ZERO,
+            quality: PlanQuality { aim: Aim::Length, bound_ratio: 1.0, proved: true, stopped: false },
+            cost: None,
+            pieces: BTreeMap::new(),
+            joins: BTreeMap::new(),
+            notes: Vec::new(),
+        };
+        let report = PlanReport {
+            name: None,
+            pieces: &pieces,
+            panels: &[],
+            goods: &goods,
+            plan: &plan,
+            keep_from: None,
+            washed_first: None,
+            shelf: &[],
+        };
+        let blocks = |batch: &Batch<'_>| batch.blocks.iter().map(|one| (one.runs.len(), one.ends.len())).collect();
+        batches(&report).iter().map(|batch| (batch.lengths, blocks(batch))).collect()
+    }
+
+    /// By hand: two panels side by side are one run, unless they differ in what a maker must know; which way a pair is
+    /// mirrored is not told of each.
+    #[test]
+    fn cuts_that_differ_are_told_apart() {
+        let runs = |change: &dyn Fn(&mut Cut)| {
+            let mut cuts = vec![cut([0.0, 20.0, 0.0, 15.0]), cut([0.0, 20.0, 15.0, 30.0])];
+            change(&mut cuts[1]);
+            told(vec![stock(cuts)])[0].1[0].0
+        };
+        assert_eq!(runs(&|_| {}), 1);
+        assert_eq!(runs(&|cut| cut.mirrored = true), 1);
+        assert_eq!(runs(&|cut| cut.number = 2), 1);
+        let changes: [fn(&mut Cut); 8] = [
+            |cut| cut.piece = "cuff".into(),
+            |cut| cut.order = Some("7".into()),
+            |cut| cut.to = inches(21.0),
+            |cut| cut.across_to = inches(31.0),
+            |cut| cut.lie = Lie::Across,
+            |cut| cut.through = Layers::Both,
+            |cut| cut.reversed = true,
+            |cut| cut.part = Some(JoinedPart { number: 1, of: 2 }),
+        ];
+        for (place, change) in changes.iter().enumerate() {
+            assert_eq!(runs(change), 2, "{place}");
+        }
+    }
+
+    /// Rows of a panel and, beside it, a shorter one: three alike are told once with three ends; a row that differs, or ends
+    /// elsewhere, ends the repetition.
+    #[test]
+    fn rows_alike_are_one_block() {
+        let row = |from: f64| [cut([from, from + 20.0, 0.0, 15.0]), cut([from, from + 18.0, 15.0, 30.0])];
+        let rows = |change: &dyn Fn(&mut [Cut; 2])| {
+            let mut last = row(40.0);
+            change(&mut last);
+            let all = [row(0.0).to_vec(), row(20.0).to_vec(), last.to_vec()].concat();
+            told(vec![stock(all)])[0].1.clone()
+        };
+        assert_eq!(rows(&|_| {}), [(2, 3)]);
+        let changes: [fn(&mut [Cut; 2]); 6] = [
+            |row| row[1].to = inches(57.0),
+            |row| row[1].across_to = inches(29.0),
+            |row| (row[1].across_from, row[1].across_to) = (inches(16.0), inches(31.0)),
+            |row| row[0].mirrored = true,
+            |row| row[0].order = Some("7".into()),
+            |row| row[1].piece = "cuff".into(),
+        ];
+        for (place, change) in changes.iter().enumerate() {
+            assert_eq!(rows(change), [(2, 2), (2, 1)], "{place}");
+        }
+        // One row alone is told by itself; a row of one run is not parted from the next.
+        assert_eq!(told(vec![stock(row(0.0).to_vec())])[0].1, [(2, 1)]);
+        let single = |from: f64| cut([from, from + 20.0, 0.0, 15.0]);
+        assert_eq!(told(vec![stock(vec![single(0.0), single(20.0), single(40.0)])])[0].1, [(1, 1)]);
+    }
+
+    #[test]
+    fn lengths_cut_alike_are_one_batch() {
+        let with = |source, change: &dyn Fn(&mut StockUse)| {
+            let mut used = StockUse { source, ..stock(vec![cut([0.0, 20.0, 0.0, 15.0])]) };
+            change(&mut used);
+            used
+        };
+        let shelf = |entry, number| StockSource::Shelf { entry, number };
+        let bought = |offer, number| StockSource::New { offer, number };
+        let counts = |one, other, change: &dyn Fn(&mut StockUse)| {
+            let all = told(vec![with(one, &|_| {}), with(other, change)]);
+            all.into_iter().map(|batch| batch.0).collect::<Vec<_>>()
+        };
+        assert_eq!(counts(shelf(0, 1), shelf(0, 2), &|_| {}), [2]);
+        assert_eq!(counts(bought(1, 1), bought(1, 2), &|_| {}), [2]);
+        assert_eq!(counts(shelf(0, 1), shelf(1, 1), &|_| {}), [1, 1]);
+        assert_eq!(counts(bought(0, 1), bought(1, 1), &|_| {}), [1, 1]);
+        assert_eq!(counts(shelf(0, 1), bought(0, 2), &|_| {}), [1, 1]);
+        assert_eq!(counts(shelf(0, 1), shelf(0, 2), &|used| used.length = inches(91.0)), [1, 1]);
+        assert_eq!(counts(shelf(0, 1), shelf(0, 2), &|used| used.folded = true), [1, 1]);
+        assert_eq!(counts(shelf(0, 1), shelf(0, 2), &|used| used.cuts[0].to = inches(21.0)), [1, 1]);
+    }
+
+    #[test]
+    fn the_names_of_lengths() {
+        let name = |first: &StockUse, lengths| stock_name(&Batch { first, lengths, blocks: Vec::new() });
+        assert_eq!(name(&stock(Vec::new()), 1), "B4");
+        assert_eq!(name(&stock(Vec::new()), 3), "each of 3 lengths of B4");
+        assert_eq!(name(&new("new roll 2", 0, 2), 1), "new roll 2");
+        // The second, third and fourth.
+        assert_eq!(name(&new("new roll 2", 0, 2), 3), "each of new rolls 2 to 4");
+        assert_eq!(name(&new("new Linen X 2", 0, 2), 3), "each of new Linen X, numbers 2 to 4");
+    }
+
+    #[test]
+    fn only_cloth_bought_as_needed_leaves_nothing_to_tell() {
+        let used = |source, length: f64, used: f64, lead: f64| StockUse {
+            source,
+            length: inches(length),
+            used: inches(used),
+            lead: inches(lead),
+            ..stock(Vec::new())
+        };
+        let (bought, shelf) = (StockSource::New { offer: 0, number: 1 }, StockSource::Shelf { entry: 0, number: 1 });
+        assert!(!has_rest(&used(bought, 60.0, 60.0, 0.0)) && !has_rest(&used(bought, 70.0, 60.0, 10.0)));
+        assert!(has_rest(&used(bought, 71.0, 60.0, 10.0)) && has_rest(&used(bought, 60.0, 50.0, 0.0)));
+        assert!(has_rest(&used(shelf, 60.0, 60.0, 0.0)));
+    }
+
+    #[test]
+    fn pieces_side_by_side_from_one_selvedge_lie_in_rows() {
+        let lies = |marks: &[[f64; 4]]| lies_in_rows(&stock(marks.iter().map(|marks| cut(*marks)).collect()));
+        assert!(lies(&[]));
+        assert!(lies(&[[0.0, 20.0, 0.0, 15.0], [0.0, 18.0, 15.0, 31.0], [0.0, 20.0, 31.0, 45.0]]));
+        assert!(lies(&[[0.0, 20.0, 0.0, 15.0], [20.0, 40.0, 0.0, 15.0]]));
+        // Not from the selvedge, in the first row or in another; with a gap, at the first place or a later one.
+        assert!(!lies(&[[0.0, 20.0, 1.0, 16.0]]));
+        assert!(!lies(&[[0.0, 20.0, 0.0, 15.0], [20.0, 40.0, 15.0, 30.0]]));
+        assert!(!lies(&[[0.0, 20.0, 0.0, 15.0], [0.0, 20.0, 16.0, 31.0]]));
+        assert!(!lies(&[[0.0, 20.0, 0.0, 15.0], [0.0, 18.0, 15.0, 31.0], [0.0, 20.0, 32.0, 45.0]]));
+    }
+
+    /// Three cuts of one run: it begins with the first and ends with the farthest, and is as broad as all together.
+    #[test]
+    fn a_run_reaches_as_far_as_its_cuts() {
+        let run = |marks: [f64; 4], mirrored: bool| Run {
+            piece: "panel",
+            order: None,
+            pieces: 1,
+            along: inches(20.0),
+            across: Some(inches(15.0)),
+            starts: vec![inches(marks[0])],
+            to: inches(marks[1]),
+            across_from: inches(marks[2]),
+            across_to: inches(marks[3]),
+            lie: Lie::Along,
+            through: Layers::One,
+            reversed: false,
+            mirrored,
+            part: None,
+        };
+        let mut runs = Vec::new();
+        for (marks, mirrored) in
+            [([5.0, 25.0, 15.0, 30.0], false), ([3.0, 23.0, 7.0, 22.0], true), ([9.0, 29.0, 9.0, 33.0], false)]
+        {
+            add(&mut runs, run(marks, mirrored));
+        }
+        let [all] = runs.as_slice() else { panic!("{runs:?}") };
+        assert_eq!((all.pieces, all.from(), all.to), (3, inches(3.0), inches(29.0)));
+        assert_eq!((all.across_from, all.across_to, all.mirrored), (inches(7.0), inches(33.0), true));
+    }
+}

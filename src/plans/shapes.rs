@@ -178,4 +178,134 @@ mod tests {
         assert_eq!(lying(Lie::Across, false, false), [(110.0, 20.0), (110.0, 50.0), (100.0, 20.0)]);
         assert_eq!(lying(Lie::Across, true, false), [(100.0, 50.0), (100.0, 20.0), (110.0, 50.0)]);
     }
+
+    const ROOT: f64 = FRAC_1_SQRT_2;
+
+    /// Own geometry: a point 3 along and 1 across, at an eighth of a turn 2·√½ along and 4·√½ across.
+    #[test]
+    fn which_way_a_point_is_turned() {
+        for (lie, plain) in
+            [(Lie::Along, (3.0, 1.0)), (Lie::Across, (-1.0, 3.0)), (Lie::Bias, (2.0 * ROOT, 4.0 * ROOT))]
+        {
+            for reversed in [false, true] {
+                let (along, across) = turned(&Cut { lie, reversed, ..cut(None) }, (3.0, 1.0));
+                let sign = if reversed { -1.0 } else { 1.0 };
+                assert!((along - sign * plain.0).abs() < 1e-12 && (across - sign * plain.1).abs() < 1e-12, "{lie:?}");
+            }
+        }
+        assert_eq!(mirrored(&Cut { mirrored: true, ..cut(None) }, (3.0, 1.0)), (3.0, -1.0));
+        assert_eq!(mirrored(&cut(None), (3.0, 1.0)), (3.0, 1.0));
+    }
+
+    /// Own geometry: 96 steps make a turn, so a quarter has 24 of them and a sliver two; each point lies on the arc.
+    #[test]
+    fn arcs_are_drawn_by_steps() {
+        for (turn, steps) in [(0.25, 24), (0.5, 48), (1.0, 96), (0.251, 25), (0.001, 2)] {
+            let arc = arc(10.0, turn);
+            assert_eq!(arc.len(), steps + 1, "{turn}");
+            assert!(arc.iter().all(|(along, across)| (along.hypot(*across) - 10.0).abs() < 1e-9));
+            let (first, last) = (arc[0], arc[steps]);
+            let angle = turn * TAU;
+            assert!((first.0 - 10.0).abs() < 1e-12 && first.1.abs() < 1e-12);
+            assert!((last.0 - 10.0 * angle.cos()).abs() < 1e-9 && (last.1 - 10.0 * angle.sin()).abs() < 1e-9);
+        }
+        let quarter = arc(10.0, 0.25);
+        assert!((quarter[12].0 - 10.0 * ROOT).abs() < 1e-9 && (quarter[12].1 - 10.0 * ROOT).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_sector_is_one_line_and_a_ring_two() {
+        let sizes = |inner, outer, turn| sector(inner, outer, turn).iter().map(Vec::len).collect::<Vec<_>>();
+        assert_eq!(sizes(0.0, 10.0, 0.25), [26]);
+        assert_eq!(sizes(4.0, 10.0, 0.25), [50]);
+        assert_eq!((sizes(0.0, 10.0, 1.0), sizes(4.0, 10.0, 1.0)), (vec![97], vec![97, 97]));
+        // Out along the hem, and back along the waist from its far end.
+        let line = &sector(4.0, 10.0, 0.25)[0];
+        let near = |place: Place, wanted: Place| (place.0 - wanted.0).hypot(place.1 - wanted.1) < 1e-9;
+        assert!(near(line[0], (10.0, 0.0)) && near(line[24], (0.0, 10.0)));
+        assert!(near(line[25], (0.0, 4.0)) && near(line[49], (4.0, 0.0)));
+        assert!(near(sector(0.0, 10.0, 0.25)[0][25], (0.0, 0.0)));
+    }
+
+    fn cut(part: Option<crate::cutting::JoinedPart>) -> Cut {
+        let centimetres = Length::centimetres;
+        Cut {
+            entry: 0,
+            number: 1,
+            piece: "flag".into(),
+            order: None,
+            from: centimetres(100.0),
+            to: centimetres(130.0),
+            across_from: centimetres(20.0),
+            across_to: centimetres(30.0),
+            lie: Lie::Along,
+            through: Layers::One,
+            reversed: false,
+            mirrored: false,
+            part,
+        }
+    }
+
+    /// The corners of a cut's lines, and its area, in whole centimetres and their squares.
+    fn drawn(shape: Shape, cut: &Cut) -> (Vec<Vec<(f64, f64)>>, f64) {
+        let pieces = [CutPiece::new("flag", 1, shape)];
+        let goods = Goods::cloth(Length::centimetres(100.0));
+        let plan = CuttingPlan {
+            uses: Vec::new(),
+            bought: Vec::new(),
+            length_used: Length::ZERO,
+            lower_bound: Length::ZERO,
+            quality: PlanQuality { aim: crate::cutting::Aim::Length, bound_ratio: 1.0, proved: true, stopped: false },
+            cost: None,
+            pieces: BTreeMap::new(),
+            joins: BTreeMap::new(),
+            notes: Vec::new(),
+        };
+        let report = PlanReport {
+            name: None,
+            pieces: &pieces,
+            panels: &[],
+            goods: &goods,
+            plan: &plan,
+            keep_from: None,
+            washed_first: None,
+            shelf: &[],
+        };
+        let centimetre = Length::centimetres(1.0).steps();
+        let round = |place: &Place| ((place.0 / centimetre).round(), (place.1 / centimetre).round());
+        let lines = outline(&report, cut).lines.iter().map(|line| line.iter().map(round).collect()).collect();
+        (lines, area(&report, cut).steps() / centimetre.powi(2))
+    }
+
+    /// By hand: the room of the cut is 30 by 10; only shaped pieces, and straight ones on the bias, are less than their room.
+    #[test]
+    fn straight_pieces_and_parts_fill_the_room_of_their_cut() {
+        let centimetres = Length::centimetres;
+        let room = vec![vec![(100.0, 20.0), (130.0, 20.0), (130.0, 30.0), (100.0, 30.0)]];
+        let rectangle = || Shape::Rectangle { along: centimetres(6.0), across: centimetres(8.0) };
+        let sector = |turn| Shape::Sector { inner: centimetres(3.0), outer: centimetres(5.0), turn };
+        let corner = |along, across| OutlinePoint { along: centimetres(along), across: centimetres(across) };
+        let flag = || Shape::Outline(vec![corner(0.0, 10.0), corner(30.0, 0.0), corner(0.0, 0.0)]);
+        let part = Some(crate::cutting::JoinedPart { number: 1, of: 2 });
+        for (shape, part) in [
+            (Shape::FullWidth { along: centimetres(6.0) }, None),
+            (rectangle(), None),
+            (rectangle(), part),
+            (sector(0.5), part),
+            (flag(), part),
+        ] {
+            assert_eq!(drawn(shape.clone(), &cut(part)), (room.clone(), 300.0), "{shape:?}");
+        }
+        // Half a turn of π · (25 - 9), and half of 30 by 10, whichever way round it is given.
+        let (lines, area) = drawn(sector(0.5), &cut(None));
+        assert!(lines[0].len() == 98 && (area - 8.0 * PI).abs() < 1e-9);
+        let (lines, area) = drawn(flag(), &cut(None));
+        assert_eq!(lines, [[(100.0, 30.0), (130.0, 20.0), (100.0, 20.0)]]);
+        assert!((area - 150.0).abs() < 1e-9);
+        // On the bias 6 by 8 lies askew: 8·√½ before its low corner, 6·√½ and 14·√½ on; its area is its own.
+        let bias = Cut { lie: Lie::Bias, ..cut(None) };
+        let (lines, area) = drawn(rectangle(), &bias);
+        assert_eq!(lines, [[(106.0, 20.0), (110.0, 24.0), (104.0, 30.0), (100.0, 26.0)]]);
+        assert!((area - 48.0).abs() < 1e-9);
+    }
 }

@@ -246,6 +246,10 @@ fn the_lots_of_pieces_and_of_garments_are_told() {
     // Only the second garment is of two: its front 3 is of no known lot. All fronts are then of two, and its back with them.
     let one: [(usize, &[(usize, i64)]); 2] = [(0, &[(0, 1), (0, 2), (1, 1), (1, 2), (1, 4)]), (1, &[(1, 3)])];
     assert_eq!(notes(&pieces, &one, true), [mixed("back", &["K", "not known"]), mixed("front", &["K", "not known"])]);
+    // One back, with two of four fronts: those of the next garment are of another lot, which is nothing to the back.
+    let one_back = [of("back", 1, Some(1), "7"), of("front", 4, Some(2), "7")];
+    let next: [(usize, &[(usize, i64)]); 2] = [(0, &[(0, 1), (1, 1), (1, 2)]), (3, &[(1, 3), (1, 4)])];
+    assert_eq!(notes(&one_back, &next, true), [mixed("front", &["K", "L"])]);
     // Where no lot is known nothing can be told: not of the lengths that are cut, and not of the shelf.
     let unknown: [(usize, &[(usize, i64)]); 2] = [(1, &[(0, 1), (1, 1), (1, 2), (1, 3)]), (2, &[(0, 2), (1, 4)])];
     assert_eq!(notes(&pieces, &unknown, false), []);

@@ -111,6 +111,18 @@ fn only_a_length_with_a_matched_piece_loses_a_repeat() {
     assert_eq!(cut_from(270.0, &[("F", 274.0), ("G", 400.0)]), (drop, ("G".to_owned(), [400.0, 0.0, 130.0])));
 }
 
+/// 210 + 14 + 210 = 434 need 498 with the repeat before them: bolts as long hold two drops each, so three take two bolts. Every
+/// way was tried.
+#[test]
+fn drops_on_whole_bolts_are_proved() {
+    let goods = Goods { put_up: Some(cm(498.0)), ..half_drop(64.0) };
+    let plan = planned(&[drops(210.0, &[0, 1, 0])], &goods, &[], &Supply::Endless).unwrap();
+    assert_eq!((plan.put_ups_bought(), plan.quality.aim, plan.quality.proved), (2, Aim::Cost, true));
+    let short = Goods { put_up: Some(cm(497.9)), ..goods };
+    let plan = planned(&[drops(210.0, &[0, 1, 0])], &short, &[], &Supply::Endless).unwrap();
+    assert_eq!((plan.put_ups_bought(), plan.quality.proved), (3, true));
+}
+
 /// The least length for `first` drops of one kind and `second` of the other, half a repeat apart.
 ///
 /// With f the part of a repeat that a drop has beyond whole ones: up to a half (and more than none) the step to the
