@@ -243,7 +243,7 @@ mod tests {
             across_to: Length::ZERO,
         };
         assert_eq!(more(&|plan| plan.uses[0].offcuts = vec![offcut; 2]), 2 * size_of_val(&offcut));
-        assert_eq!(more(&|plan| drop(plan.joins.insert("strips".to_owned(), 2))), 64 + 6);
+        assert_eq!(more(&|plan| plan.joins.extend([("strips".to_owned(), 2)])), 64 + 6);
         assert_eq!(MOST_BYTES, 16 * 1_024 * 1_024);
     }
 

@@ -268,7 +268,7 @@ fn the_units_of_a_plan() {
     let task = task(&pieces, &goods, &[], &Supply::Endless);
     let cuts = || vec![cut_length(1, vec![placed(0, 1, (0, 0), (254_000_000, 100))])];
     let plan = |liked: Option<Length>| {
-        let liked = liked.map(|length| length.liked());
+        let liked = liked.map(Length::liked);
         let sources = [shelf(0, 300_000_000, 100), Source { liked, ..new(0, 300_000_000, 100) }];
         assembled(&task, &sources, cuts())
     };

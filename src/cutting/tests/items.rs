@@ -257,7 +257,7 @@ fn where_a_place_on_the_table_is_on_opened_cloth() {
     let want = |twin| Want { entry: 3, number: 7, twin, part: None };
     let placement = |turn| Placement { item: 0, stretch: 0, along: 11, across: 6, turn, mirrored: false };
     let on = |item: &Item, want, turn, folded, end| {
-        let mut on = CutLength { folded, end, ..CutLength::of(0) };
+        let mut on = CutLength { end, folded, ..CutLength::of(0) };
         item.place(want, placement(turn), &mut on, 101);
         let told = |placed: &Placed| {
             let patch = placed.patch();

@@ -176,6 +176,9 @@ fn the_pieces_of_each_garment() {
     );
 }
 
+/// The sizes on a lot.
+type Sizes = (Lot, Vec<i64>);
+
 /// Garments of these sizes, each of a list entry of its own, on lots of these sizes, and perhaps new goods.
 struct Sharing {
     sizes: Vec<i64>,
@@ -199,7 +202,7 @@ impl Sharing {
 
     /// The sizes on each lot, and how often it is asked whether a lot holds something. With `alike` all garments are of
     /// one entry and of the first size.
-    fn shared(&self, alike: bool) -> (Option<Vec<(Lot, Vec<i64>)>>, usize) {
+    fn shared(&self, alike: bool) -> (Option<Vec<Sizes>>, usize) {
         let pieces: Vec<CutPiece> = if alike {
             let count = crate::quantity::number::from_size(self.sizes.len());
             vec![CutPiece { per_garment: Some(1), ..oblong("piece", count, 40, 30) }]

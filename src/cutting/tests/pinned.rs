@@ -2,7 +2,8 @@
 
 use super::scene::{cloth, cut_length, full, nm, oblong, placed, prepared};
 use super::*;
-use crate::cutting::place::layout::{Layout, Patch};
+use crate::cutting::nanometre::MOST_LAID;
+use crate::cutting::place::layout::{CutLength, Layout, Patch};
 use crate::cutting::task::pins::Pins;
 
 fn pin(stock: &str, piece: &str, marks: [i64; 4]) -> PinnedCut {
@@ -52,7 +53,7 @@ impl Case {
 
     fn fixed(&self) -> Vec<Fixed> {
         let pins = self.pins();
-        let told = |one: &crate::cutting::place::layout::CutLength| {
+        let told = |one: &CutLength| {
             let placed = one.placed.iter().map(|one| (one.entry, one.number, one.from, one.across_from));
             (one.source, one.number, one.end, placed.collect())
         };
@@ -84,7 +85,7 @@ fn pinned_cuts_take_the_first_pieces_of_their_name() {
         case.pins().placed.into_iter().map(|(entry, numbers)| (entry, numbers.into_iter().collect())).collect();
     assert_eq!(placed, [(0, vec![1, 2]), (1, vec![1])]);
     // 10 of the length are free behind 90; there is no other length of the shelf.
-    let new = (crate::cutting::nanometre::MOST_LAID, 0, Some(1), false);
+    let new = (MOST_LAID, 0, Some(1), false);
     assert_eq!(case.rest(), [(100, 0, Some(0), false), new, (10, 90, Some(1), false)]);
     let lossy = |loss| Case { goods: Goods { loss_per_cut: nm(loss), ..cloth(100) }, ..Case::of(&panels, &pins) };
     assert_eq!(lossy(3).rest()[2], (7, 93, Some(1), false));
@@ -118,7 +119,7 @@ fn a_pinned_cut_stays_only_where_it_lies_clear_on_its_length() {
             }
             let case = Case::of(&[oblong("panel", 3, 40, 30)], &pins);
             let held: usize = case.fixed().iter().map(|fixed| fixed.3.len()).sum();
-            let is_sound = !case.dropped().is_empty() == !stays;
+            let is_sound = case.dropped().is_empty() == stays;
             assert!(is_sound && held == 1 + usize::from(stays), "{marks:?}");
         }
     }
@@ -250,7 +251,7 @@ fn the_rest_is_joined_behind_the_pinned_cuts() {
     let layout = Layout { cut_lengths: vec![other, rest], by_outline: true };
     let joined = case.pins().joined_to(layout, 2, measures);
     assert!(joined.by_outline);
-    let told = |one: &crate::cutting::place::layout::CutLength| {
+    let told = |one: &CutLength| {
         let placed = one.placed.iter().map(|one| (one.number, one.from, one.across_from)).collect::<Vec<_>>();
         (one.source, one.end, placed, one.offcuts.clone())
     };

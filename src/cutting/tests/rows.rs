@@ -2,7 +2,7 @@
 
 use super::scene::{cloth, full, new, nm, oblong, prepared, shelf};
 use super::*;
-use crate::cutting::place::layout::{Layout, Patch};
+use crate::cutting::place::layout::{CutLength, Layout, Patch};
 use crate::cutting::search::lay::Lay;
 use crate::cutting::task::source::Source;
 
@@ -18,9 +18,11 @@ fn laid(pieces: &[CutPiece], goods: &Goods, sources: &[Source]) -> Result<Layout
     Ok(lay.finish())
 }
 
-/// Each length: its source, its end, and its pieces by entry, from and across from.
-fn told(layout: &Layout) -> Vec<(usize, i64, Vec<(usize, i64, i64)>)> {
-    let one = |one: &crate::cutting::place::layout::CutLength| {
+/// A length: its source, its end, and its pieces by entry, from and across from.
+type Told = (usize, i64, Vec<(usize, i64, i64)>);
+
+fn told(layout: &Layout) -> Vec<Told> {
+    let one = |one: &CutLength| {
         let placed = one.placed.iter().map(|placed| (placed.entry, placed.from, placed.across_from));
         (one.source, one.end, placed.collect())
     };

@@ -289,18 +289,19 @@ fn nothing_is_joined_to_spare_new_goods() {
 /// a length of 9; only if it is the 9 is there a 5 to fill the length of 5, and the 4 comes off the length of 12.
 #[test]
 fn the_shelf_is_filled_the_shortest_first_by_trying_everything() {
-    use super::scene::{cloth, full, new, prepared, shelf};
+    use super::scene::{cloth, full, new, nm, prepared, shelf};
+    use crate::cutting::place::layout::CutLength;
     use crate::cutting::search::cost_model::CostModel;
     use crate::cutting::search::shelf_first;
     use crate::cutting::task::source::Source;
     let planned = |sizes: &[i64], sources: &[Source], loss| {
-        let goods = Goods { loss_per_cut: super::scene::nm(loss), ..cloth(100) };
+        let goods = Goods { loss_per_cut: nm(loss), ..cloth(100) };
         let pieces: Vec<CutPiece> = sizes.iter().map(|size| full("strip", 1, *size)).collect();
         let task = task(&pieces, &goods, &[], &Supply::Endless);
         let prepared = prepared(&task);
         let model = CostModel::of(sources, prepared.measures, task.manner);
         let layout = shelf_first::plan(&prepared.groups, sources, prepared.measures, &model)?;
-        let one = |one: &crate::cutting::place::layout::CutLength| {
+        let one = |one: &CutLength| {
             (one.source, one.placed.iter().map(|one| (one.from, one.extent.along)).collect::<Vec<_>>())
         };
         Some(layout.cut_lengths.iter().map(one).collect::<Vec<_>>())

@@ -119,6 +119,7 @@ fn one_new_length_less() {
 #[test]
 fn a_search_is_done_when_nothing_can_cost_less() {
     // Nothing costs less than none.
+    #[expect(clippy::redundant_closure_for_method_calls, reason = "the method alone is of one lifetime")]
     let done = |cost: f64| searching(&[new(0, 700, 100)], 260, &[0], cost, |search| search.is_done());
     assert!(done(0.0) && !done(0.1));
 }
