@@ -18,6 +18,10 @@ pub(super) const SMALLEST: f64 = 2.8;
 /// From a line of text to the next.
 pub(super) const LINE: f64 = 3.7;
 
+/// How long the head of an arrow is, and which share of that either half of its foot is wide.
+const HEAD_LONG: f64 = 2.0;
+const HEAD_HALF: f64 = 0.3;
+
 /// How a stroke is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Pen {
@@ -240,8 +244,10 @@ impl Sketch {
     /// A filled head of an arrow, with its tip here.
     pub(super) fn arrow_head(&mut self, tip: Point, direction: Point) {
         let length = direction.0.hypot(direction.1).max(1e-9);
-        let (x, y) = (direction.0 / length * 2.0, direction.1 / length * 2.0);
-        let corners = vec![tip, (tip.0 - x - y * 0.3, tip.1 - y + x * 0.3), (tip.0 - x + y * 0.3, tip.1 - y - x * 0.3)];
+        let (x, y) = (direction.0 / length * HEAD_LONG, direction.1 / length * HEAD_LONG);
+        let (side_x, side_y) = (y * HEAD_HALF, x * HEAD_HALF);
+        let foot = (tip.0 - x, tip.1 - y);
+        let corners = vec![tip, (foot.0 - side_x, foot.1 + side_y), (foot.0 + side_x, foot.1 - side_y)];
         self.area(vec![corners], Fill::Black);
     }
 
@@ -326,10 +332,9 @@ pub(super) fn places_inside(lines: &[Vec<Point>], wide: f64, high: f64) -> impl 
     let room = all.filter(|all| all.width() > wide && all.height() > high);
     room.into_iter().flat_map(move |all| {
         let (mx, my) = (f64::midpoint(all.left, all.right), f64::midpoint(all.top, all.bottom));
-        let mut grid: Vec<Point> = (-12..=12)
-            .flat_map(|down| (-12..=12).map(move |over| (over, down)))
+        let mut grid: Vec<Point> = (-TRIED..=TRIED)
+            .flat_map(|down| (-TRIED..=TRIED).map(move |over| (over, down)))
             .map(|(over, down)| (share_of(over) * all.width(), share_of(down) * all.height()))
-            .filter(|(x, y)| x.abs() + wide / 2.0 <= all.width() / 2.0 && y.abs() + high / 2.0 <= all.height() / 2.0)
             .collect();
         grid.sort_by(|left, right| left.0.hypot(left.1).total_cmp(&right.0.hypot(right.1)));
         let places = grid.into_iter().map(move |(x, y)| (mx + x, my + y));
@@ -337,9 +342,12 @@ pub(super) fn places_inside(lines: &[Vec<Point>], wide: f64, high: f64) -> impl 
     })
 }
 
-/// A share of a side, in twenty-fourths.
-fn share_of(steps: i64) -> f64 {
-    number::from_whole(steps) / 24.0
+/// Places that are tried from the middle to either side.
+const TRIED: i64 = 12;
+
+/// The share of a whole side that some of these places are from its middle.
+fn share_of(places: i64) -> f64 {
+    number::from_whole(places) / number::from_whole(2 * TRIED)
 }
 
 /// Whether a frame of this size has any place inside closed lines.

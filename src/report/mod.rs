@@ -28,6 +28,8 @@ mod piece_figure;
 pub mod plain_text;
 mod records;
 mod sheet;
+#[cfg(test)]
+mod tests;
 mod text_table;
 pub(crate) mod wrap;
 
