@@ -147,7 +147,10 @@ fn apart(left: &str, right: &str, width: usize) -> Vec<String> {
         return vec![left.to_owned()];
     }
     if left.is_empty() || gap < GAP.len() {
-        return [left, right].iter().filter(|text| !text.is_empty()).flat_map(|text| wrap::wrap(text, width)).collect();
+        // What fits keeps its blanks.
+        let lines =
+            |text: &str| if wrap::width(text) <= width { vec![text.to_owned()] } else { wrap::wrap(text, width) };
+        return [left, right].into_iter().filter(|text| !text.is_empty()).flat_map(lines).collect();
     }
     vec![format!("{left}{}{right}", " ".repeat(gap))]
 }

@@ -70,14 +70,14 @@ fn add(line: &mut String, part: &str, limit: usize, lines: &mut Vec<String>) {
     }
 }
 
-/// Splits a long word into pieces of at most `limit` columns; a combining mark stays with its letter.
+/// Splits a long word into pieces of at most `limit` columns, two or more; a combining mark stays with its letter.
 fn pieces(word: &str, limit: usize) -> Vec<String> {
     let mut done = Vec::new();
     let mut piece = String::new();
     for c in word.chars() {
         let mut longer = piece.clone();
         longer.push(c);
-        if width(&longer) > limit && !piece.is_empty() {
+        if width(&longer) > limit {
             done.push(std::mem::replace(&mut piece, c.to_string()));
         } else {
             piece = longer;
@@ -163,6 +163,66 @@ mod tests {
         assert_eq!(wrap("leave 2 ½ in free", 9), ["leave", "2 ½ in", "free"]);
         // Wider than the line: broken between its words rather than lost.
         assert_eq!(wrap("10 3/8 in", 6), ["10 3/8", "in"]);
+    }
+
+    /// By counting, at just the width and one column less.
+    #[test]
+    fn a_line_is_full_at_its_last_column() {
+        assert_eq!(wrap("abc de", 6), ["abc de"]);
+        assert_eq!(wrap("abc de", 5), ["abc", "de"]);
+        assert_eq!(wrap("abcde", 5), ["abcde"]);
+        assert_eq!(wrap("abcde f", 4), ["abcd", "e f"]);
+        assert_eq!(wrap("10 3/8 in", 9), ["10 3/8 in"]);
+        assert_eq!(wrap("10 3/8 in", 8), ["10 3/8", "in"]);
+        assert_eq!(wrap("1234567 in", 7), ["1234567", "in"]);
+        assert_eq!(wrap("12345678 in", 7), ["1234567", "8 in"]);
+        // A wide character needs two columns, however narrow the line.
+        assert_eq!(wrap("絹絹", 0), ["絹", "絹"]);
+        assert_eq!(wrap("abc", 1), ["ab", "c"]);
+        assert_eq!(wrap("abe\u{301}d", 3), ["abe\u{301}", "d"]);
+        assert_eq!(hang("- ", "ab cd", 6), ["- ab", "  cd"]);
+        assert_eq!(hang("- ", "ab cd", 7), ["- ab cd"]);
+        assert_eq!(hang("- ", "", 7), ["-"]);
+        assert_eq!(
+            (pad("ab", 4, false), pad("ab", 4, true), pad("abc", 2, true)),
+            ("ab  ".into(), "  ab".into(), "abc".into())
+        );
+    }
+
+    /// By counting: the columns of the longest part that stays whole.
+    #[test]
+    fn a_part_is_a_word_or_all_of_a_measure() {
+        for (text, columns) in [
+            ("", 0),
+            ("3 in 4 in", 4),
+            ("3 in 6", 4),
+            ("2 yd 6 3/8 in", 13),
+            ("6 yd 2 ft", 9),
+            ("2 yd cloth", 5),
+            ("yd 6", 2),
+            ("≈ wide", 4),
+            ("≈ 36.8 cm", 9),
+            ("(about 36.8 cm)", 15),
+            ("1 h 20 min", 10),
+            ("10, in", 3),
+            ("-4 in", 5),
+            ("$4 3/8", 6),
+            ("x4 in", 2),
+            ("4x in", 2),
+            ("2 3", 1),
+            ("2 (3/8)", 7),
+            ("2 3/", 2),
+            ("2 /8", 2),
+            ("2 a/8", 3),
+            ("2 3/a", 3),
+            ("2 3/8 in.", 9),
+            ("2 ½ in", 6),
+            ("2 1½", 2),
+            ("2 ,", 1),
+            ("a 1/2", 3),
+        ] {
+            assert_eq!(longest_part(text), columns, "{text}");
+        }
     }
 
     #[test]

@@ -10,6 +10,8 @@ mod pages;
 mod piece_figures;
 mod rolls;
 mod screens;
+mod tables;
+mod words;
 
 /// What is drawn, an item a line, places to a thousandth of a millimetre: `edge (0 0) (50.8 0)` for a stroke with a
 /// pen, `white (0 0) (4 0) (4 3)` for an area, `20 at (25.4 83.6) middle` for a text in the usual letters.
