@@ -8,6 +8,7 @@ mod lays;
 mod outlines;
 mod pages;
 mod piece_figures;
+mod piece_limits;
 mod rolls;
 mod screens;
 mod tables;

@@ -7,11 +7,11 @@ use super::{assert_drawn, told};
 use crate::piece::{Fold, Grain, OutlinePoint};
 use crate::quantity::{Length, Style, Tape};
 
-fn cm(value: f64) -> Length {
+pub(super) fn cm(value: f64) -> Length {
     Length::centimetres(value)
 }
 
-fn piece(shape: DrawnShape) -> DrawnPiece {
+pub(super) fn piece(shape: DrawnShape) -> DrawnPiece {
     DrawnPiece {
         letters: vec!["A".to_owned()],
         name: "panel".to_owned(),
@@ -24,24 +24,24 @@ fn piece(shape: DrawnShape) -> DrawnPiece {
     }
 }
 
-fn rectangle(across: f64, along: f64) -> DrawnShape {
+pub(super) fn rectangle(across: f64, along: f64) -> DrawnShape {
     DrawnShape::Rectangle { along: cm(along), across: cm(across) }
 }
 
-fn outline(corners: &[(f64, f64)]) -> DrawnShape {
+pub(super) fn outline(corners: &[(f64, f64)]) -> DrawnShape {
     let corner = |(across, along): &(f64, f64)| OutlinePoint { across: cm(*across), along: cm(*along) };
     DrawnShape::Corners(corners.iter().map(corner).collect())
 }
 
-fn bare(shape: DrawnShape) -> DrawnPiece {
+pub(super) fn bare(shape: DrawnShape) -> DrawnPiece {
     DrawnPiece { letters: Vec::new(), grain: Grain::Any, ..piece(shape) }
 }
 
-fn drawn(piece: &DrawnPiece) -> Figure {
+pub(super) fn drawn(piece: &DrawnPiece) -> Figure {
     figure(piece, 10.0, &Style { tape: Tape::Metric, ..Style::default() })
 }
 
-fn mark(name: &str, distance: f64, from: &str, place: MarkPlace) -> DrawnMark {
+pub(super) fn mark(name: &str, distance: f64, from: &str, place: MarkPlace) -> DrawnMark {
     DrawnMark { name: name.to_owned(), distance: cm(distance), from: from.to_owned(), place }
 }
 
