@@ -4,6 +4,7 @@ use super::canvas::{Anchor, Fill, Item, Pen, Point, Sketch};
 
 mod canvas;
 mod heads;
+mod lay_limits;
 mod lays;
 mod outlines;
 mod pages;
