@@ -290,11 +290,14 @@ fn a_piece_goes_on_in_the_next_panel() {
     assert!(first.contains(&"edge (0 0) (44 0)".to_owned()) && first.contains(&"fine (0 50) (44 50)".to_owned()));
 }
 
+/// Where the pieces end, and from where to where the panels go.
+type Case = (&'static [f64], &'static [(f64, f64)]);
+
 /// By pencil, on panels of at most 50: a break between pieces at 20 or less would leave a panel too empty, so that the
 /// last break up to 50 is taken, and where there is none the cloth is cut through.
 #[test]
 fn panels_end_between_pieces_where_they_can() {
-    let cases: [(&[f64], &[(f64, f64)]); 5] = [
+    let cases: [Case; 5] = [
         (&[50.0], &[(0.0, 50.0)]),
         (&[30.0, 60.0, 100.0], &[(0.0, 30.0), (30.0, 60.0), (60.0, 100.0)]),
         (&[50.0, 100.0], &[(0.0, 50.0), (50.0, 100.0)]),

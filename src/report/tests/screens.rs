@@ -22,7 +22,7 @@ fn a_roll_is_a_bar_with_walls_between_its_strips() {
         || vec![sized(cut("L", "long", (0.0, 0.0), (20.0, 6.0))), sized(cut("S", "short", (20.0, 0.0), (12.0, 6.0)))];
     let kept = DrawnLength { rests: vec![rest((32.0, 40.0), (0.0, 6.0))], ..roll(40.0, 32.0, cuts()) };
     assert_eq!(
-        lay_text(&[kept.clone()], &style(), true, 22),
+        lay_text(std::slice::from_ref(&kept), &style(), true, 22),
         ["roll, 40 cm", "│    L    │  S  │   │", "L  long, so big", "S  short, so big"]
     );
     let lost = DrawnLength {
@@ -32,10 +32,13 @@ fn a_roll_is_a_bar_with_walls_between_its_strips() {
         ..kept.clone()
     };
     assert_eq!(
-        lay_text(&[lost.clone()], &style(), false, 60)[..1],
+        lay_text(std::slice::from_ref(&lost), &style(), false, 60)[..1],
         ["roll, 3 alike, 45 cm, up to 5 cm of it before 0"]
     );
-    assert_eq!(lay_text(&[lost.clone()], &style(), true, 60)[..1], ["roll × 3, 45 cm, up to 5 cm of it before 0"]);
+    assert_eq!(
+        lay_text(std::slice::from_ref(&lost), &style(), true, 60)[..1],
+        ["roll × 3, 45 cm, up to 5 cm of it before 0"]
+    );
     assert_eq!(lay_text(&[lost], &style(), false, 22)[2..4], ["before 0", "|    L    |  S  |...|"]);
     // Three are drawn, and of others it is said how many there are.
     let many = |count: usize| lay_text(&vec![kept.clone(); count], &style(), false, 60);
@@ -72,7 +75,7 @@ fn cloth_is_boxes_between_their_marks() {
     ];
     let length = DrawnLength { rests: vec![rest((40.0, 60.0), (0.0, 20.0))], ..cloth((60.0, 60.0), 30.0, cuts) };
     assert_eq!(
-        lay_text(&[length.clone()], &style(), false, 38),
+        lay_text(std::slice::from_ref(&length), &style(), false, 38),
         [
             "roll, 60 cm",
             "+-----------------------+-----------+",
