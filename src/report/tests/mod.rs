@@ -11,6 +11,7 @@ mod pages;
 mod piece_figures;
 mod piece_limits;
 mod rolls;
+mod rules;
 mod screens;
 mod tables;
 mod words;
