@@ -243,6 +243,8 @@ fn hatches_of_any_orders_differ() {
     assert_eq!(with(&text, &waste).len(), 1);
     // Full lines of 2.6: the kinds 0, 1, 2, 4 and, dashed, 5. A dot of 0.4 mm in the middle, and a second line downwards.
     assert_eq!(with(&text, &["d=\"M0,0 L2.6,0\""]).len(), 5);
+    assert_eq!(with(&text, &["d=\"M0,0 L2.6,0\"", "stroke-width=\"0.25\""]).len(), 4);
+    assert_eq!(with(&text, &["d=\"M0,0 L2.6,0\"", "stroke-width=\"0.2\""]).len(), 1);
     assert_eq!(with(&text, &["d=\"M0,0 L2.6,0\"", "stroke-dasharray=\"1.2 0.9\""]).len(), 1);
     assert_eq!(with(&text, &["d=\"M1.1,1.3 L1.5,1.3\"", "stroke-width=\"0.45\""]).len(), 1);
     assert_eq!(with(&text, &["d=\"M0,0 L0,2.6\"", "stroke-width=\"0.2\""]).len(), 1);
@@ -286,4 +288,16 @@ fn bars_stand_between_their_figures_and_their_remarks() {
     }
     let edge = "M34.48,42.3 L110.28,42.3 L110.28,46.3 L34.48,46.3 L34.48,42.3";
     assert_eq!(with(&text, &[&format!("d=\"{edge}\""), "stroke-width=\"0.35\""]).len(), 1);
+}
+
+/// By pencil: labels have at most a third of 190 mm, figures a quarter, remarks a third. With 6 mm the bars begin at
+/// 116.833, and as 6.833 is too little, the longest has 10.
+#[test]
+fn a_bar_keeps_ten_millimetres_beside_long_texts() {
+    let words = |letters: usize| "m".repeat(letters);
+    let bar = Bar { label: words(40), figure: words(20), size: 3.0, remark: words(40) };
+    let pages = chart_pages(&[Chart { heading: String::new(), bars: vec![bar] }], &head()).unwrap();
+    let text = String::from_utf8(pages.concat()).unwrap();
+    let path = "d=\"M126.83,38 L136.83,38 L136.83,42 L126.83,42 z\"";
+    assert_eq!(with(&text, &[path]).len(), 1, "{text}");
 }

@@ -199,3 +199,32 @@ fn strips_that_differ_are_no_run() {
     assert!(!letters(DrawnCut { order: Some("31".to_owned()), ..alike() }));
     assert!(!letters(DrawnCut { own_size: (cm(9.0), None), ..alike() }));
 }
+
+/// By pencil: a strip of 178 fills its row, and the rest begins the next with its own mark. One longer than any row has a
+/// row to itself.
+#[test]
+fn a_rest_may_begin_a_row() {
+    let strip = |along: f64| vec![cut("A", "strip", (0.0, 0.0), (along, 10.0))];
+    let drawn_rows = drawn(&roll((190.0, 178.0), 10.0, strip(178.0)));
+    assert_eq!(drawn_rows.len(), 2);
+    let second = told(&drawn_rows[1]);
+    assert_eq!(second[0], "waste (0 0) (12 0) (12 10) (0 10)");
+    assert_eq!(second[second.len() - 2..], ["178 at (0 13.4) middle", "190 at (12 13.4) middle"]);
+    assert_eq!(drawn(&roll((200.0, 200.0), 10.0, strip(200.0))).len(), 1);
+}
+
+/// By pencil: four letters of 4.48 mm take 17.92 and 1.2, more than 19, and with their count 27.78, less than 38. A strip
+/// alone has lines from edge to edge, even without its letter.
+#[test]
+fn two_strips_have_a_count_and_one_has_none() {
+    let strips = |many: u32, along: f64| {
+        let cuts = (0..many).map(|at| cut("MMMM", "strip", (f64::from(at) * along, 0.0), (along, 10.0)));
+        let long = f64::from(many) * along;
+        told(&drawn(&roll((long, long), 10.0, cuts.collect()))[0])
+    };
+    assert!(strips(2, 19.0).contains(&"2 × MMMM at (19 5) middle 4 bold".to_owned()));
+    let one = strips(1, 3.0);
+    assert_eq!(one[1..3], ["edge (3 0) (3 10)", "edge (0 0) (0 10)"]);
+    assert!(!one.iter().any(|item| item.contains("MMMM")), "{one:?}");
+    assert!(strips(1, 19.2).contains(&"MMMM at (9.6 5) middle 4 bold".to_owned()));
+}

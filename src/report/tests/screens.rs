@@ -144,3 +144,11 @@ fn a_chart_gives_its_bars_what_is_left() {
     let wide = Chart { heading: String::new(), bars: vec![bar(&"l".repeat(20), "9", 9.0, "")] };
     assert_eq!(chart_text(&wide, 30, false)[0], format!("{}  9  {}", "l".repeat(20), "#".repeat(13)));
 }
+
+/// A remark stands behind the room of the longest bar, here 4 signs, and sizes below one have their share too.
+#[test]
+fn remarks_stand_below_each_other() {
+    let bars = vec![bar("long", "400", 0.5, "all"), bar("half", "200", 0.25, "rest")];
+    let chart = Chart { heading: String::new(), bars };
+    assert_eq!(chart_text(&chart, 40, false), ["long  400  ####  all", "half  200  ##    rest"]);
+}
