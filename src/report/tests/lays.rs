@@ -288,6 +288,10 @@ fn a_piece_goes_on_in_the_next_panel() {
     );
     let first = told(&panel(&length, 58.5, 0, &[]).0);
     assert!(first.contains(&"edge (0 0) (44 0)".to_owned()) && first.contains(&"fine (0 50) (44 50)".to_owned()));
+    // The band begins below it, and so does every mark but 0; the apron is white down to its end.
+    let white: Vec<&String> = first.iter().filter(|item| item.starts_with("white")).collect();
+    assert_eq!(white, ["white (0 0) (0 50) (25 50) (25 0)"]);
+    assert_eq!(first.iter().filter(|item| item.ends_with(" end")).collect::<Vec<_>>(), ["0 at (-5.8 0) end"]);
 }
 
 /// Where the pieces end, and from where to where the panels go.
@@ -395,6 +399,8 @@ fn a_lay_is_legible_where_its_letters_and_marks_have_room() {
     };
     assert!(is_legible(&[4.1], 3.8) && !is_legible(&[4.1], 3.6));
     assert!(is_legible(&[4.1], 30.0) && !is_legible(&[3.9], 30.0));
+    // One piece in two has no room.
+    assert!(!is_legible(&[4.1, 8.0], 30.0) && !is_legible(&[3.9, 8.0], 30.0));
     // Ten pieces of 4.1 have eleven marks, 37.4 mm, beside 41 and 3.7.
     let many = |each: f64, count: u32| (1..=count).map(|at| each * f64::from(at)).collect::<Vec<_>>();
     assert!(is_legible(&many(4.1, 10), 30.0));
