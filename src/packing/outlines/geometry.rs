@@ -35,8 +35,7 @@ pub(crate) fn around(corners: &[Point]) -> (Point, Point) {
 /// The same polygon counter-clockwise, without redundant corners; `None` if it encloses no area or touches itself.
 pub(crate) fn tidied(corners: &[Point]) -> Option<Vec<Point>> {
     let mut tidy: Vec<Point> = corners.to_vec();
-    tidy.dedup();
-    while tidy.len() > 1 && tidy.first() == tidy.last() {
+    if tidy.first() == tidy.last() {
         tidy.pop();
     }
     loop {
@@ -44,6 +43,7 @@ pub(crate) fn tidied(corners: &[Point]) -> Option<Vec<Point>> {
         if count < 3 {
             return None;
         }
+        // A corner given twice is straight on too.
         let straight =
             (0..count).find(|&i| turn_of(tidy[(i + count - 1) % count], tidy[i], tidy[(i + 1) % count]) == 0);
         match straight {
@@ -51,10 +51,10 @@ pub(crate) fn tidied(corners: &[Point]) -> Option<Vec<Point>> {
             None => break,
         }
     }
-    if twice_area(&tidy) < 0 {
+    if twice_area(&tidy).is_negative() {
         tidy.reverse();
     }
-    meets_itself(&tidy).then_some(()).map_or(Some(tidy), |()| None)
+    (!meets_itself(&tidy)).then_some(tidy)
 }
 
 fn meets_itself(corners: &[Point]) -> bool {
@@ -198,58 +198,4 @@ pub(super) fn is_inside(corners: &[Point], point: Point) -> bool {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_polygon_is_put_in_order_or_refused() {
-        assert_eq!(
-            tidied(&[(0, 0), (0, 2), (2, 2), (2, 0), (1, 0), (0, 0)]),
-            Some(vec![(2, 0), (2, 2), (0, 2), (0, 0)])
-        );
-        assert_eq!(tidied(&[(0, 0), (2, 2), (2, 0), (0, 2)]), None);
-        assert_eq!(tidied(&[(0, 0), (5, 5), (9, 9)]), None);
-        assert_eq!(tidied(&[]), None);
-        // Touching itself in a corner is no simple polygon either.
-        assert_eq!(tidied(&[(0, 0), (4, 0), (4, 4), (2, 0), (0, 4)]), None);
-    }
-
-    #[test]
-    fn parts_are_convex_and_cover_the_polygon() {
-        let comb = [(0, 0), (9, 0), (9, 9), (7, 9), (7, 2), (5, 2), (5, 9), (3, 9), (3, 2), (2, 9), (0, 9)];
-        let tidy = tidied(&comb).unwrap();
-        let parts = convex_parts(&tidy);
-        assert!(parts.iter().all(|part| is_convex(part) && part.len() >= 3));
-        assert_eq!(parts.iter().map(|part| twice_area(part)).sum::<i128>(), twice_area(&tidy));
-        assert!(parts.len() <= 6, "{}", parts.len());
-    }
-
-    #[test]
-    fn random_stars_fall_into_parts_of_the_same_area() {
-        let mut rng = fastrand::Rng::with_seed(7);
-        for _ in 0..200 {
-            let count = rng.i32(4..30);
-            let star: Vec<Point> = (0..count)
-                .map(|i| {
-                    let angle = f64::from(i) / f64::from(count) * std::f64::consts::TAU;
-                    let far = 100.0 + 900.0 * rng.f64();
-                    let whole = |value: f64| crate::number::nearest_whole(value).unwrap();
-                    (whole(far * angle.cos()), whole(far * angle.sin()))
-                })
-                .collect();
-            if let Some(tidy) = tidied(&star) {
-                let parts = convex_parts(&tidy);
-                assert!(parts.iter().all(|part| is_convex(part)));
-                assert_eq!(parts.iter().map(|part| twice_area(part)).sum::<i128>(), twice_area(&tidy));
-            }
-        }
-    }
-
-    #[test]
-    fn a_square_and_a_triangle_add_up() {
-        let square = [(0, 0), (2, 0), (2, 2), (0, 2)];
-        let triangle = [(0, 0), (3, 0), (0, 3)];
-        assert_eq!(sum(&square, &triangle), vec![(0, 0), (5, 0), (5, 2), (2, 5), (0, 5)]);
-        assert!(is_inside(&square, (1, 1)) && !is_inside(&square, (2, 1)));
-    }
-}
+mod tests;
