@@ -268,7 +268,7 @@ impl Depth {
     /// dropped before its cells are computed.
     fn fill_table(&mut self, high: (f64, f64)) {
         let size = (high.0 - self.low.0, high.1 - self.low.1);
-        let wanted = (self.sides.len() + self.borders.len()).clamp(12, MOST_CELLS);
+        let wanted = (self.sides.len() + self.borders.len()).min(MOST_CELLS);
         let (columns, rows) = (number::from_count(wanted), number::from_count(wanted));
         self.cells = (wanted, wanted);
         self.scale = (columns / size.0, rows / size.1);
@@ -495,85 +495,4 @@ fn clipped(sides: &[Side], from: (f64, f64), to: (f64, f64), noise: f64) -> Opti
 }
 
 #[cfg(test)]
-mod tests {
-    use super::super::forbidden::forbidden;
-    use super::super::geometry;
-    use super::super::outline::prepare;
-    use super::*;
-    use crate::problem::Polygon;
-
-    /// The depth by its definition: the least push, tried in many directions, that leads out.
-    fn by_trial(forbidden: &Forbidden, point: Point) -> f64 {
-        let holds = |offset: f64, angle: f64| {
-            let whole = |value: f64| number::nearest_whole(value).unwrap();
-            let at = (point.0 + whole(offset * angle.cos()), point.1 + whole(offset * angle.sin()));
-            forbidden.holds(at)
-        };
-        if !forbidden.holds(point) {
-            return 0.0;
-        }
-        let out = |angle: f64| (0..4000).map(|step| f64::from(step) * 5.0).find(|&push| !holds(push, angle)).unwrap();
-        (0..90).map(|angle| out(f64::from(angle) * std::f64::consts::TAU / 90.0)).fold(f64::INFINITY, f64::min)
-    }
-
-    fn random_forbidden(rng: &mut fastrand::Rng, corners: Range<usize>) -> Option<Forbidden> {
-        let mut random = || {
-            let corners: Vec<Point> =
-                (0..rng.usize(corners.clone())).map(|_| (rng.i64(0..3000), rng.i64(0..3000))).collect();
-            geometry::tidied(&corners).map(|corners| Polygon::new(corners, 1))
-        };
-        let outlines = prepare(&[random()?, random()?])?.outlines;
-        (outlines.len() > 1).then(|| forbidden(&outlines[0], &outlines[1], 0))
-    }
-
-    #[test]
-    fn a_cell_lists_what_a_look_at_everything_lists() {
-        let mut rng = fastrand::Rng::with_seed(7);
-        let mut tables = 0;
-        while tables < 40 {
-            let Some(forbidden) = random_forbidden(&mut rng, 3..9) else { continue };
-            let mut depth = Depth::new(&forbidden);
-            if depth.table.is_empty() {
-                continue;
-            }
-            tables += 1;
-            let high = (number::from_whole(forbidden.high.0), number::from_whole(forbidden.high.1));
-            let count = |cells: usize| number::from_count(cells);
-            let step = ((high.0 - depth.low.0) / count(depth.cells.0), (high.1 - depth.low.1) / count(depth.cells.1));
-            let (all, grid) = (depth.all(), Grid::new(depth.low, step));
-            for row in 0..depth.cells.1 {
-                for column in 0..depth.cells.0 {
-                    let block = Block { columns: column..column + 1, rows: row..row + 1 };
-                    let entries = |depth: &Depth, cell: Cell| {
-                        let first = usize::try_from(cell.first).unwrap();
-                        let parts = if cell.parts == WITHIN { 0 } else { usize::from(cell.parts) };
-                        depth.lists[first..first + parts + usize::from(cell.borders)].to_vec()
-                    };
-                    let made = depth.table[row * depth.cells.0 + column];
-                    let looked = depth.cell(&grid, &block, &all);
-                    assert_eq!((made.parts, made.borders), (looked.parts, looked.borders), "{row}, {column}");
-                    if looked.parts > 0 {
-                        assert_eq!(entries(&depth, made), entries(&depth, looked), "{row}, {column}");
-                    }
-                }
-            }
-        }
-    }
-
-    #[test]
-    fn the_depth_is_the_shortest_way_out() {
-        let mut rng = fastrand::Rng::with_seed(3);
-        let mut tried = 0;
-        while tried < 12 {
-            let Some(forbidden) = random_forbidden(&mut rng, 3..7) else { continue };
-            tried += 1;
-            let depth = Depth::new(&forbidden);
-            for _ in 0..12 {
-                let point = (rng.i64(-3000..3000), rng.i64(-3000..3000));
-                let at = depth.at(number::from_whole(point.0), number::from_whole(point.1));
-                let trial = by_trial(&forbidden, point);
-                assert!(trial >= at - 8.0 && trial <= at * 1.05 + 60.0, "{at} for {trial}");
-            }
-        }
-    }
-}
+mod tests;

@@ -32,9 +32,13 @@ impl Part {
     }
 }
 
-/// Whether a point lies inside a rectangle.
+/// Whether a point lies inside a rectangle, not on its border.
 fn is_within(point: Point, low: Point, high: Point) -> bool {
-    low.0 < point.0 && point.0 < high.0 && low.1 < point.1 && point.1 < high.1
+    is_between(point.0, low.0, high.0) && is_between(point.1, low.1, high.1)
+}
+
+fn is_between(level: i64, low: i64, high: i64) -> bool {
+    low < level && level < high
 }
 
 /// Gaps below this are kept as squares.
@@ -100,12 +104,11 @@ impl Forbidden {
         // A corner often lies in the part that held the corner before.
         let mut holder = 0;
         for &corner in self.parts.iter().flat_map(|part| &part.corners) {
-            if self.parts[holder].holds(corner) {
-                continue;
-            }
-            match self.parts.iter().position(|part| part.holds(corner)) {
-                Some(part) => holder = part,
-                None => free.push(corner),
+            if !self.parts[holder].holds(corner) {
+                match self.parts.iter().position(|part| part.holds(corner)) {
+                    Some(part) => holder = part,
+                    None => free.push(corner),
+                }
             }
         }
         free
@@ -113,10 +116,10 @@ impl Forbidden {
 
     /// Pushes the forbidden interval along of each part at this offset across; both ends are still allowed.
     pub(super) fn along(&self, across: i64, mut push: impl FnMut(i64, i64)) {
-        if across <= self.low.1 || across >= self.high.1 {
+        if !is_between(across, self.low.1, self.high.1) {
             return;
         }
-        for part in self.parts.iter().filter(|part| part.low.1 < across && across < part.high.1) {
+        for part in self.parts.iter().filter(|part| is_between(across, part.low.1, part.high.1)) {
             let (low, high) = spread(&part.corners, across, |corner| corner);
             push(low, high);
         }
@@ -124,10 +127,10 @@ impl Forbidden {
 
     /// Pushes the forbidden interval across of each part at this offset along.
     pub(super) fn across(&self, along: i64, mut push: impl FnMut(i64, i64)) {
-        if along <= self.low.0 || along >= self.high.0 {
+        if !is_between(along, self.low.0, self.high.0) {
             return;
         }
-        for part in self.parts.iter().filter(|part| part.low.0 < along && along < part.high.0) {
+        for part in self.parts.iter().filter(|part| is_between(along, part.low.0, part.high.0)) {
             let (low, high) = spread(&part.corners, along, |(along, across)| (across, along));
             push(low, high);
         }
@@ -141,7 +144,8 @@ fn spread(corners: &[Point], level: i64, view: impl Fn(Point) -> Point) -> (i64,
     let mut from = view(corners[corners.len() - 1]);
     for &corner in corners {
         let to = view(corner);
-        if from.1 != to.1 && from.1.min(to.1) <= level && level <= from.1.max(to.1) {
+        // A corner at the level belongs to the side that rises from it: inside, each chain of sides has one.
+        if (from.1.min(to.1)..from.1.max(to.1)).contains(&level) {
             let (before, after) = met(from, to, level);
             low = low.min(before);
             high = high.max(after);
@@ -165,48 +169,4 @@ fn met(from: Point, to: Point, level: i64) -> (i64, i64) {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::super::outline::prepare;
-    use super::*;
-    use crate::problem::Polygon;
-    use crate::solution::Turn;
-
-    fn set(corners: &[Point]) -> super::super::outline::Prepared {
-        let polygon = Polygon { half: true, ..Polygon::new(corners.to_vec(), 1) };
-        prepare(&[polygon]).unwrap()
-    }
-
-    #[test]
-    fn squares_may_touch_but_not_overlap() {
-        let square = set(&[(0, 0), (4, 0), (4, 4), (0, 4)]);
-        let forbidden = forbidden(&square.outlines[0], &square.outlines[0], 0);
-        for along in -6..=6 {
-            for across in -6..=6 {
-                assert_eq!(forbidden.holds((along, across)), i64::abs(along) < 4 && i64::abs(across) < 4);
-            }
-        }
-        let mut met = Vec::new();
-        forbidden.along(3, |low, high| met.push((low, high)));
-        assert_eq!(met, vec![(-4, 4)]);
-        forbidden.along(4, |_, _| panic!("touching"));
-    }
-
-    #[test]
-    fn the_gap_is_kept_and_no_more_along_and_across() {
-        let square = set(&[(0, 0), (4000, 0), (4000, 4000), (0, 4000)]);
-        let forbidden = forbidden(&square.outlines[0], &square.outlines[0], 1000);
-        assert!(forbidden.holds((4999, 0)) && !forbidden.holds((5000, 0)));
-        assert!(forbidden.holds((0, -4999)) && !forbidden.holds((0, -5000)));
-        // Corner to corner: at most two hundredths more than the gap.
-        assert!(forbidden.holds((4706, 4706)) && !forbidden.holds((4722, 4722)));
-    }
-
-    #[test]
-    fn a_notch_holds_what_fits_into_it() {
-        let notched = set(&[(0, 0), (30, 0), (30, 30), (20, 30), (20, 10), (10, 10), (10, 30), (0, 30)]);
-        let upright = notched.items[0].plain.iter().find(|pose| pose.turn == Turn::None).unwrap().outline;
-        let peg = set(&[(0, 0), (10, 0), (10, 20), (0, 20)]);
-        let forbidden = forbidden(&notched.outlines[upright], &peg.outlines[0], 0);
-        assert!(!forbidden.holds((10, 10)) && forbidden.holds((10, 9)) && forbidden.holds((11, 10)));
-    }
-}
+mod tests;

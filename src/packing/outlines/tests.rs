@@ -6,6 +6,51 @@ use crate::effort::Watch;
 use crate::problem::{Polygon, Starts};
 use std::sync::atomic::AtomicBool;
 
+/// What layouts of these polygons on a strip are made with.
+pub(super) struct Made {
+    pub(super) prepared: outline::Prepared,
+    pub(super) pairs: Pairs,
+    width: i64,
+    gap: i64,
+}
+
+impl Made {
+    pub(super) fn new(width: i64, gap: i64, polygons: &[Polygon]) -> Self {
+        let prepared = outline::prepare(polygons).unwrap();
+        let pairs = Pairs::new(&prepared.outlines, gap, &mut many_steps());
+        Self { prepared, pairs, width, gap }
+    }
+
+    pub(super) fn table(&self) -> Table<'_> {
+        Table { prepared: &self.prepared, pairs: &self.pairs, width: self.width, gap: self.gap }
+    }
+
+    /// A piece in its first pose.
+    pub(super) fn placed(&self, item: usize, along: i64, across: i64) -> PosePlacement {
+        PosePlacement { item, mirrored: false, pose: self.prepared.items[item].plain[0], along, across }
+    }
+}
+
+/// More steps than anything small takes.
+pub(super) fn many_steps() -> Steps<'static> {
+    steps(1_000_000_000)
+}
+
+pub(super) fn steps(steps: u64) -> Steps<'static> {
+    static STOP: AtomicBool = AtomicBool::new(false);
+    Steps::new(steps, Watch::silent(&STOP))
+}
+
+/// A shape that is neither turned nor mirrored.
+pub(super) fn polygon(corners: &[Point], count: i64) -> Polygon {
+    Polygon::new(corners.to_vec(), count)
+}
+
+/// An oblong that is not turned.
+pub(super) fn fixed(long: i64, high: i64, count: i64) -> Polygon {
+    polygon(&[(0, 0), (long, 0), (long, high), (0, high)], count)
+}
+
 fn shape(corners: &[Point], count: i64) -> Polygon {
     Polygon { half: true, ..Polygon::new(corners.to_vec(), count) }
 }
