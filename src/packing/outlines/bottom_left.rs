@@ -140,3 +140,6 @@ pub(super) fn first_free(spans: &[(i64, i64)], most: i64, begin: impl Fn(i64) ->
     }
     (along <= most).then_some(along)
 }
+
+#[cfg(test)]
+mod tests;

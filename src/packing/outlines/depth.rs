@@ -346,8 +346,7 @@ impl Depth {
         let small = |at: usize| u16::try_from(at).ok();
         let first = self.lists.len();
         let mut within = near.within;
-        let mut holding: Vec<(f64, usize)> =
-            Vec::with_capacity(if self.borders.is_empty() { 0 } else { near.parts.len() });
+        let mut holding: Vec<(f64, usize)> = Vec::new();
         for part in near.parts.iter().filter(|_| !near.within) {
             let sides = near.sides_of(*part);
             let inside = |at: usize| self.sides[at].inside(along, across);
@@ -378,9 +377,9 @@ impl Depth {
             self.lists.extend(nearest.filter_map(small));
         }
         Cell {
-            first: u32::try_from(first).unwrap_or(0),
-            parts: small(parts).unwrap_or(0),
-            borders: small(self.lists.len() - listed).unwrap_or(0),
+            first: u32::try_from(first).unwrap_or_default(),
+            parts: small(parts).unwrap_or_default(),
+            borders: small(self.lists.len() - listed).unwrap_or_default(),
         }
     }
 

@@ -47,7 +47,7 @@ const COARSE: i64 = 1000;
 /// Offsets at which `other` may not lie from `one`.
 pub(super) fn forbidden(one: &Outline, other: &Outline, gap: i64) -> Forbidden {
     let around = (gap > 0).then(|| round(gap));
-    let mut parts = Vec::with_capacity(one.parts.len() * other.parts.len());
+    let mut parts = Vec::new();
     for part in &other.parts {
         let opposite: Vec<Point> = part.iter().map(|&(along, across)| (-along, -across)).collect();
         for base in &one.parts {
@@ -78,7 +78,7 @@ fn round(gap: i64) -> Vec<Point> {
     let (steep, flat) = (up(radius * (PI / 16.0).tan()), up(far * (PI * 3.0 / 16.0).cos()));
     let shallow = up(far * (PI * 3.0 / 16.0).sin());
     let eighth = [(gap, steep), (flat, shallow), (shallow, flat), (steep, gap)];
-    let mut corners = Vec::with_capacity(16);
+    let mut corners = Vec::new();
     for quarter in 0..4 {
         for (along, across) in eighth {
             corners.push(match quarter {

@@ -132,7 +132,7 @@ fn is_convex(corners: &[Point]) -> bool {
 
 fn ears(corners: &[Point]) -> Vec<Vec<Point>> {
     let mut left = corners.to_vec();
-    let mut triangles = Vec::with_capacity(left.len());
+    let mut triangles = Vec::new();
     let mut at = 0;
     let mut tried = 0;
     while left.len() > 3 && tried <= left.len() {
@@ -172,7 +172,7 @@ pub(super) fn sum(left: &[Point], right: &[Point]) -> Vec<Point> {
     let lowest = |corners: &[Point]| (0..corners.len()).min_by_key(|&i| (corners[i].1, corners[i].0)).unwrap_or(0);
     let (start, other_start) = (lowest(left), lowest(right));
     let (mut i, mut j) = (0, 0);
-    let mut corners: Vec<Point> = Vec::with_capacity(left.len() + right.len());
+    let mut corners: Vec<Point> = Vec::new();
     while i < left.len() || j < right.len() {
         let at = |k: usize| left[(start + k) % left.len()];
         let other = |k: usize| right[(other_start + k) % right.len()];

@@ -128,3 +128,6 @@ impl Table<'_> {
         sorted
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -117,3 +117,6 @@ pub(super) fn closer(
     }
     placements
 }
+
+#[cfg(test)]
+mod tests;

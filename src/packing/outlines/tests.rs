@@ -237,3 +237,130 @@ fn the_largest_numbers_are_borne() {
     solved(&endless(FARTHEST, vec![kite.clone(), oblong(1, far, 2)]), 3000);
     solved(&PolygonProblem { gap: FARTHEST, ..endless(FARTHEST, vec![kite, oblong(1, 1, 2)]) }, 3000);
 }
+
+#[test]
+fn a_problem_is_checked_at_every_limit() {
+    let eighth = i64::MAX / 8;
+    let with = |change: &dyn Fn(&mut PolygonProblem)| {
+        let mut problem = endless(1000, vec![fixed(3, 2, 4)]);
+        change(&mut problem);
+        check(&problem).is_some()
+    };
+    type Setting = fn(&mut PolygonProblem, i64);
+    let width: Setting = |problem, value| problem.stretches[0].width = value;
+    let first_length: Setting = |problem, value| problem.stretches.insert(0, Stretch { width: 5, length: Some(value) });
+    let gap: Setting = |problem, value| problem.gap = value;
+    let count: Setting = |problem, value| problem.polygons[0].count = value;
+    let along: Setting = |problem, value| problem.polygons[0].corners[1].0 = value;
+    let across: Setting = |problem, value| problem.polygons[0].corners[2].1 = value;
+    let first: Setting = |problem, value| problem.polygons[0].starts = Some(Starts { first: value, every: 1 });
+    let every: Setting = |problem, value| {
+        problem.polygons[0].count = 0;
+        problem.polygons[0].starts = Some(Starts { first: 0, every: value });
+    };
+    let pairs: Setting = |problem, value| {
+        problem.polygons[0].mirror = true;
+        problem.polygons[0].count = value;
+    };
+    let corners: Setting = |problem, value| problem.polygons[0].corners = vec![(0, 0); number::count(value).unwrap()];
+    let all_corners: Setting = |problem, value| {
+        problem.polygons = vec![polygon(&[(0, 0); 1000], 1); 99];
+        problem.polygons.push(polygon(&vec![(0, 0); number::count(value - 99_000).unwrap()], 1));
+    };
+    let all_pieces: Setting = |problem, value| {
+        problem.polygons = vec![fixed(3, 2, 700_000), fixed(2, 3, value - 700_000)];
+    };
+    // Two kinds of 4 with a size of 3 and 5, a gap of 6, the first beginning at 2, the second at any place.
+    let end_to_end: Setting = |problem, value| {
+        let starts = Some(Starts { first: 2, every: value });
+        problem.polygons = vec![Polygon { starts, ..fixed(3, 2, 4) }, fixed(1, 5, 4)];
+        problem.gap = 6;
+    };
+    // 2 + 4·(3 + e + 6) + 4·(5 + 1 + 6) = 86 + 4·e is below 2^61 − 1: 4·e up to 2^61 − 88.
+    let most_apart = (1 << 59) - 22;
+    // With a last stretch of given length that comes first, then 4·(3 + 1) after it.
+    let last_length: Setting = |problem, value| problem.stretches[0].length = Some(value);
+    let last = (1 << 61) - 1 - 17;
+    for (name, setting, low, high) in [
+        ("width", width, 1, FARTHEST),
+        ("length", first_length, 0, i64::MAX / 4),
+        ("gap", gap, 0, FARTHEST),
+        ("count", count, 0, MOST_PIECES),
+        ("along", along, -FARTHEST / 2, FARTHEST / 2),
+        ("across", across, -FARTHEST / 2, FARTHEST / 2),
+        ("first", first, 0, eighth),
+        ("every", every, 1, eighth),
+        ("corners", corners, 0, 1300),
+        ("corners in all", all_corners, 99_000, 100_000),
+        ("pieces in all", all_pieces, 700_000, 2_000_000),
+        ("end to end", end_to_end, 1, most_apart),
+        ("last length", last_length, 0, last),
+    ] {
+        assert!(with(&|problem| setting(problem, low)) && with(&|problem| setting(problem, high)), "{name}");
+        assert!(!with(&|problem| setting(problem, high + 1)), "{name}");
+        if low <= 1 {
+            assert!(low == 0 && name == "corners" || !with(&|problem| setting(problem, low - 1)), "{name}");
+        }
+    }
+    assert_eq!((FARTHEST, MOST_PIECES), (20_000_000_000_000, 2_000_000));
+    assert!(with(&|problem| pairs(problem, 6)) && !with(&|problem| pairs(problem, 7)));
+    assert!(!with(&|problem| problem.stretches.clear()));
+    assert!(!with(&|problem| problem.stretches.insert(0, Stretch::endless(5))));
+    assert!(!with(&|problem| problem.stretches.insert(0, Stretch { width: 0, length: Some(5) })));
+}
+
+#[test]
+fn a_layout_is_at_least_as_long_as_its_area_and_its_longest_piece() {
+    // Right triangles of 7 by 5, half of 35 each, on a width of 10.
+    let triangle = polygon(&[(0, 0), (7, 0), (0, 5)], 21);
+    let made = Made::new(10, 0, &[triangle.clone(), fixed(9, 2, 1)]);
+    let laid = |item: usize, count: usize| vec![made.placed(item, 0, 0); count];
+    assert_eq!(least_length(&made.table(), &laid(0, 20)), 35);
+    assert_eq!(least_length(&made.table(), &laid(0, 21)), 37);
+    assert_eq!(least_length(&made.table(), &laid(0, 1)), 7);
+    assert_eq!(least_length(&made.table(), &[]), 0);
+    // 20·35/2 + 3·18 = 404 on 10.
+    assert_eq!(least_length(&made.table(), &[laid(0, 20), laid(1, 3)].concat()), 41);
+    assert_eq!(least_length(&made.table(), &[laid(0, 1), laid(1, 1)].concat()), 9);
+    // It begins at 4 at the soonest; turned by a quarter it is 5 long, where the strip is wide enough for that.
+    let quarter = Polygon { quarter: true, starts: Some(Starts { first: 4, every: 50 }), ..triangle };
+    for (width, least) in [(7, 9), (6, 11)] {
+        let made = Made::new(width, 0, std::slice::from_ref(&quarter));
+        assert_eq!(least_length(&made.table(), &[made.placed(0, 4, 0)]), least);
+    }
+}
+
+#[test]
+fn a_solution_tells_its_bound_and_whether_it_is_proved() {
+    // A gore has (90 + 260) / 2 · 500.
+    let answer = solved(&endless(500, vec![gore(7)]), 1000);
+    assert_eq!((answer.bound, answer.proved), (7 * 175, false));
+    let answer = solved(&endless(100, vec![oblong(5, 100, 3)]), 1000);
+    assert_eq!((answer.length, answer.bound, answer.proved), (15, 15, true));
+    // What stays over proves nothing.
+    let answer = solved(&endless(100, vec![oblong(5, 100, 3), oblong(4, 101, 2)]), 1000);
+    assert_eq!((answer.bound, answer.proved, answer.unplaced), (15, false, vec![(1, 2)]));
+    let counts = [(2, false), (0, true), (2, true), (0, false), (2, false)];
+    assert_eq!(counted(&counts), vec![(0, 2), (2, 3)]);
+}
+
+#[test]
+fn a_stretch_of_given_length_is_nested_while_the_pieces_are_few() {
+    // Two gores nest on 435; as boxes one fits beside none.
+    let placed = |count: i64, budget: u64| {
+        let made = Made::new(600, 0, &[gore(1)]);
+        let pieces = vec![(0, false); number::count(count).unwrap()];
+        let (placed, left) = limited(&made.table(), &pieces, 450, &mut steps(budget));
+        (placed.len(), left.len())
+    };
+    assert_eq!(placed(6, 1000), (2, 4));
+    assert_eq!(placed(400, 1000), (2, 398));
+    assert_eq!(placed(401, 1000), (1, 400));
+    assert_eq!(placed(6, 0), (1, 5));
+    // The larger of two kinds comes first.
+    let made = Made::new(100, 0, &[fixed(60, 50, 1), fixed(70, 80, 1), fixed(90, 10, 1)]);
+    let pieces = [(0, false), (1, false), (2, false)];
+    let (placed, left) = limited(&made.table(), &pieces, 95, &mut many_steps());
+    assert_eq!(placed.iter().map(|one| one.item).collect::<Vec<_>>(), vec![1, 2]);
+    assert_eq!(left, vec![(0, false)]);
+}
