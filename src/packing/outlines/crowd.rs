@@ -247,3 +247,6 @@ impl<'a> Crowd<'a> {
         Some(Position { along, across, ..position })
     }
 }
+
+#[cfg(test)]
+mod tests;

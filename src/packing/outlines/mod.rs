@@ -59,6 +59,8 @@ use layout::{Pairs, Piece, PosePlacement, Table};
 
 /// The largest width and gap; coordinates go up to half of it.
 const FARTHEST: i64 = 20_000_000_000_000;
+/// Below this all pieces laid end to end must be long, and below half of it a pattern begins and repeats.
+const LONGEST: i64 = 1 << 61;
 /// The most pieces.
 const MOST_PIECES: i64 = 2_000_000;
 /// The most corners of a shape, and of all together.
@@ -120,8 +122,7 @@ fn check(problem: &PolygonProblem) -> Option<()> {
     let (last, others) = problem.stretches.split_last()?;
     let measured = others.iter().all(|stretch| stretch.length.is_some());
     let sound = |stretch: &Stretch| {
-        (1..=FARTHEST).contains(&stretch.width)
-            && stretch.length.is_none_or(|length| (0..=i64::MAX / 4).contains(&length))
+        (1..=FARTHEST).contains(&stretch.width) && stretch.length.is_none_or(|length| (0..LONGEST).contains(&length))
     };
     if !measured || !problem.stretches.iter().all(sound) || !(0..=FARTHEST).contains(&problem.gap) {
         return None;
@@ -139,8 +140,8 @@ fn check(problem: &PolygonProblem) -> Option<()> {
             && polygon.corners.len() <= MOST_CORNERS
             && polygon.corners.iter().all(near)
             && !(polygon.mirror && polygon.count % 2 != 0)
-            && (0..=i64::MAX / 8).contains(&first)
-            && (1..=i64::MAX / 8).contains(&every);
+            && (0..LONGEST / 2).contains(&first)
+            && (1..LONGEST / 2).contains(&every);
         if !sound {
             return None;
         }
@@ -150,7 +151,7 @@ fn check(problem: &PolygonProblem) -> Option<()> {
         let each = i128::from(size) + i128::from(every) + i128::from(problem.gap);
         longest = longest.max(i128::from(first)) + each * i128::from(polygon.count);
     }
-    (longest < i128::from(i64::MAX / 4)).then_some(())
+    (longest < i128::from(LONGEST)).then_some(())
 }
 
 /// Fills a stretch of given length: the largest pieces first.

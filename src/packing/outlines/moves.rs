@@ -161,3 +161,6 @@ impl Crowd<'_> {
         (cost, position)
     }
 }
+
+#[cfg(test)]
+mod tests;

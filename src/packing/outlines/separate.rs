@@ -155,3 +155,6 @@ impl Crowd<'_> {
         (sum, pairs.len())
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -276,11 +276,11 @@ fn a_problem_is_checked_at_every_limit() {
         problem.polygons = vec![Polygon { starts, ..fixed(3, 2, 4) }, fixed(1, 5, 4)];
         problem.gap = 6;
     };
-    // 2 + 4·(3 + e + 6) + 4·(5 + 1 + 6) = 86 + 4·e is below 2^61 − 1: 4·e up to 2^61 − 88.
+    // 2 + 4·(3 + e + 6) + 4·(5 + 1 + 6) = 86 + 4·e is below 2^61: 4·e up to 2^61 − 88.
     let most_apart = (1 << 59) - 22;
     // With a last stretch of given length that comes first, then 4·(3 + 1) after it.
     let last_length: Setting = |problem, value| problem.stretches[0].length = Some(value);
-    let last = (1 << 61) - 1 - 17;
+    let last = (1 << 61) - 17;
     for (name, setting, low, high) in [
         ("width", width, 1, FARTHEST),
         ("length", first_length, 0, i64::MAX / 4),
