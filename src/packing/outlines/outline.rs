@@ -177,4 +177,56 @@ mod tests {
         let items = prepare(&[striped]).unwrap().items;
         assert_eq!([0, 3, 4, 13, 14].map(|along| items[0].begin(along)), [3, 3, 13, 13, 23]);
     }
+
+    #[test]
+    fn a_hook_is_mirrored_first_and_then_turned() {
+        let hook = [(0, 0), (7, 0), (7, 2), (0, 5)];
+        for (turn, mirrored, expected) in [
+            (Turn::None, false, [(0, 0), (7, 0), (7, 2), (0, 5)]),
+            (Turn::Half, false, [(0, 3), (7, 0), (7, 5), (0, 5)]),
+            (Turn::Quarter, false, [(0, 0), (5, 0), (5, 7), (3, 7)]),
+            (Turn::ThreeQuarters, false, [(0, 0), (2, 0), (5, 7), (0, 7)]),
+            (Turn::None, true, [(0, 0), (7, 3), (7, 5), (0, 5)]),
+            (Turn::Half, true, [(0, 0), (7, 0), (7, 5), (0, 2)]),
+            (Turn::Quarter, true, [(0, 0), (5, 0), (2, 7), (0, 7)]),
+            (Turn::ThreeQuarters, true, [(0, 7), (3, 0), (5, 0), (5, 7)]),
+        ] {
+            assert_eq!(turned(&hook, turn, mirrored), expected, "{turn:?}, {mirrored}");
+            // Wherever it was drawn.
+            let moved = hook.map(|corner| (corner.0 - 30, corner.1 + 11));
+            assert_eq!(turned(&moved, turn, mirrored), expected);
+        }
+    }
+
+    #[test]
+    fn a_piece_lies_only_as_it_may_and_where_it_fits() {
+        let hook = Polygon::new(vec![(0, 0), (7, 0), (7, 2), (0, 5)], 2);
+        let turns = |polygon: Polygon, mirrored: bool, width: i64| -> Vec<Turn> {
+            let poses = prepare(&[polygon]).unwrap().fitting(0, mirrored, width);
+            poses.iter().map(|pose| pose.turn).collect()
+        };
+        let half = Polygon { half: true, ..hook.clone() };
+        let quarter = Polygon { quarter: true, ..hook.clone() };
+        assert_eq!(turns(hook.clone(), false, 9), vec![Turn::None]);
+        assert_eq!(turns(half, false, 9), vec![Turn::None, Turn::Half]);
+        assert_eq!(turns(quarter.clone(), false, 7), vec![Turn::None, Turn::Quarter, Turn::ThreeQuarters]);
+        assert_eq!(turns(quarter.clone(), false, 6), vec![Turn::None]);
+        assert_eq!(turns(quarter.clone(), false, 4), Vec::new());
+        assert_eq!(turns(hook.clone(), true, 9), Vec::new());
+        assert_eq!(turns(Polygon { mirror: true, ..quarter }, true, 7).len(), 3);
+        // Kinds share the outlines they have in common; each has the size of its box, and its own area.
+        let oblong = |long: i64, high: i64, quarter: bool| Polygon {
+            quarter,
+            at_edge: quarter,
+            ..Polygon::new(vec![(0, 0), (long, 0), (long, high), (0, high)], 1)
+        };
+        let both = prepare(&[oblong(7, 3, true), oblong(3, 7, false), hook]).unwrap();
+        assert_eq!((both.outlines.len(), both.items[1].plain[0].outline), (3, both.items[0].plain[1].outline));
+        let sizes: Vec<(i64, i64)> = both.outlines.iter().map(|outline| (outline.long, outline.high)).collect();
+        assert_eq!(sizes, vec![(7, 3), (3, 7), (7, 5)]);
+        assert_eq!(both.items.iter().map(|item| item.twice_area).collect::<Vec<_>>(), vec![42, 42, 49]);
+        assert_eq!((both.items[0].at_edge, both.items[1].at_edge), (true, false));
+        assert_eq!(both.fitting(3, false, 99), Vec::new());
+        assert!(prepare(&[oblong(7, 0, false)]).is_none());
+    }
 }

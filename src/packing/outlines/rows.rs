@@ -139,3 +139,6 @@ fn clear(
     }
     Some(along)
 }
+
+#[cfg(test)]
+mod tests;

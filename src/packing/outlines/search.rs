@@ -139,3 +139,6 @@ impl Task<'_> {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -81,4 +81,90 @@ mod tests {
         assert_eq!(sector(0.0, f64::NAN, 0.5, 1.0), None);
         assert!(sector(0.0, 1e13, 0.999, 1e-9).unwrap().len() <= 3 * MOST_CORNERS);
     }
+
+    #[test]
+    fn arcs_have_as_few_sides_as_their_error_allows_but_one_to_a_twelfth_of_a_turn() {
+        for (angle, most, expected) in [
+            (1.0, 0.3, 4),
+            (0.9, 0.3001, 3),
+            (1.0, 9.0, 2),
+            (1.0, 0.6, 2),
+            (0.1, 9.0, 1),
+            (0.39, 0.001_000_1, 390),
+            (1.0, 0.001, 400),
+            // No side is shorter than a millionth.
+            (1.0005e-4, 1e-9, 101),
+        ] {
+            assert_eq!(sides(angle, most), expected, "{angle} by {most}");
+        }
+        for (value, expected) in
+            [(2.3, 3), (-2.3, -3), (2.0, 2), (2.000_000_1, 2), (-2.000_000_1, -2), (2.001, 3), (-2.001, -3), (0.0, 0)]
+        {
+            assert_eq!(away(value), Some(expected), "{value}");
+        }
+    }
+
+    /// How far a corner is from the centre, and the line through it and another.
+    fn far((along, across): Point) -> f64 {
+        number::from_whole(along).hypot(number::from_whole(across))
+    }
+
+    fn line(from: Point, to: Point) -> f64 {
+        let area = number::from_wide(super::super::geometry::cross(from, to)).abs();
+        area / far((to.0 - from.0, to.1 - from.1))
+    }
+
+    #[test]
+    fn a_quarter_of_a_ring_has_the_corners_its_radii_and_error_ask_for() {
+        // Half a side of the outer arc turns by √(2·100/100,000) = 0.0447: 18 sides; of the inner one by 0.0707: 12.
+        let corners = sector(40_000.0, 100_000.0, 0.25, 100.0).unwrap();
+        assert_eq!(corners.len(), 18 + 2 + 12 + 1);
+        assert_eq!((corners[0], corners[19]), ((100_000, 0), (0, 100_000)));
+        assert_eq!((corners[20], corners[32]), ((0, 40_000), (40_000, 0)));
+        // The outer sides touch the circle from outside, and their corners stand out by no more than the error.
+        for pair in corners[..20].windows(2) {
+            assert!((-0.1..1.5).contains(&(line(pair[0], pair[1]) - 100_000.0)), "{pair:?}");
+        }
+        assert!(corners[1..19].iter().all(|&corner| (50.0..101.5).contains(&(far(corner) - 100_000.0))));
+        // The inner chords run from the circle to the circle, and cut off no more than the error.
+        for pair in corners[20..].windows(2) {
+            assert!((-100.0..-50.0).contains(&(line(pair[0], pair[1]) - 40_000.0)), "{pair:?}");
+        }
+        assert!(corners[20..].iter().all(|&corner| (far(corner) - 40_000.0).abs() < 1.0));
+        let angle = |corner: Point| number::from_whole(corner.1).atan2(number::from_whole(corner.0));
+        assert!(corners[..20].windows(2).all(|pair| angle(pair[0]) < angle(pair[1])));
+        assert!(corners[20..].windows(2).all(|pair| angle(pair[0]) > angle(pair[1])));
+    }
+
+    #[test]
+    fn a_full_sector_ends_at_its_centre_and_a_whole_turn_is_a_disc() {
+        let wedge = sector(0.0, 100_000.0, 0.25, 100.0).unwrap();
+        assert_eq!((wedge.len(), wedge.last()), (18 + 2 + 1, Some(&(0, 0))));
+        // 2π / 0.0894 = 70.2 sides all around, whatever is cut out of it and however often it goes round.
+        for (inner, turn) in [(0.0, 1.0), (40_000.0, 1.0), (40_000.0, 7.5)] {
+            let disc = sector(inner, 100_000.0, turn, 100.0).unwrap();
+            assert_eq!(disc.len(), 71);
+            assert!((0..71).all(|at| (-0.1..1.5).contains(&(line(disc[at], disc[(at + 1) % 71]) - 100_000.0))));
+        }
+        // An error beyond the inner radius still leaves a chord to each twelfth of a turn.
+        assert_eq!(sector(40_000.0, 100_000.0, 0.2499, 120_000.0).unwrap().len(), 3 + 2 + 3 + 1);
+    }
+
+    #[test]
+    fn what_describes_no_sector_is_refused() {
+        for (inner, outer, turn, error, sound) in [
+            (0.0, 1e13, 0.5, 1e6, true),
+            (0.0, 1.1e13, 0.5, 1e6, false),
+            (-0.5, 100.0, 0.5, 1.0, false),
+            (100.0, 100.0, 0.5, 1.0, false),
+            (99.0, 100.0, 0.5, 1.0, true),
+            (0.0, 100.0, 0.0, 1.0, false),
+            (0.0, 100.0, 0.001, 1.0, true),
+            (0.0, 100.0, f64::INFINITY, 1.0, false),
+            (0.0, 100.0, 0.5, 0.0, false),
+            (0.0, 100.0, 0.5, 0.5, true),
+        ] {
+            assert_eq!(sector(inner, outer, turn, error).is_some(), sound, "{inner} {outer} {turn} {error}");
+        }
+    }
 }

@@ -94,3 +94,6 @@ fn better(table: &Table<'_>, best: Vec<PosePlacement>, other: Vec<PosePlacement>
     let shorter = other.len() == best.len() && table.length(&other) < table.length(&best);
     if shorter && table.is_valid(&other) { other } else { best }
 }
+
+#[cfg(test)]
+mod tests;
