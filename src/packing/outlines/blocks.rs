@@ -30,11 +30,11 @@ pub(super) fn blocks(table: &Table<'_>, pieces: &[Piece], most: usize) -> Vec<Bl
 /// Lays the blocks end to end; `None` if a position overflows, as with patterns that rarely repeat together.
 pub(super) fn chained(table: &Table<'_>, blocks: &[(Vec<PosePlacement>, i64)]) -> Option<Vec<PosePlacement>> {
     let mut all: Vec<PosePlacement> = Vec::new();
-    // The last two blocks as laid: nothing reaches further back.
-    let mut before: Vec<PosePlacement> = Vec::new();
+    // Where the last block but one, and the last, begin in `all`, two times each: nothing reaches further back.
+    let (mut reach, mut last) = (0, 0);
     for (block, times) in blocks {
         let every = common_repeat(table, block)?;
-        let first = checked_next_multiple(distance(table, &before, block), every)?;
+        let first = checked_next_multiple(distance(table, all.get(reach..)?, block), every)?;
         let step = checked_next_multiple(distance(table, block, block).max(1), every)?;
         for at in 0..*times {
             let offset = first.checked_add(step.checked_mul(at)?)?;
@@ -42,9 +42,7 @@ pub(super) fn chained(table: &Table<'_>, blocks: &[(Vec<PosePlacement>, i64)]) -
             let moved = block.iter().map(|placement| PosePlacement { along: placement.along + offset, ..*placement });
             all.extend(moved);
         }
-        let near = block.len() * usize::try_from(*times).ok()?.min(2);
-        before.drain(..before.len().saturating_sub(block.len()));
-        before.extend(all.get(all.len() - near..)?);
+        (reach, last) = (last, all.len().saturating_sub(2 * block.len()));
     }
     Some(all)
 }
@@ -122,6 +120,16 @@ mod tests {
         let narrow = vec![made.placed(0, 0, 60)];
         let wide = vec![made.placed(0, 30, 60), made.placed(1, 0, 0)];
         assert_eq!(alongs(&[(other.clone(), 1), (narrow, 1), (wide, 1)]), Some(vec![(1, 0), (0, 0), (0, 47), (1, 17)]));
+        // Nor do the shorter pieces of a block hide its longer one, whichever comes first.
+        let mixed = vec![made.placed(0, 4, 0), made.placed(1, 0, 60)];
+        assert_eq!(
+            alongs(&[(mixed.clone(), 2), (vec![made.placed(1, 0, 60)], 1), (vec![made.placed(0, 0, 0)], 1)]),
+            Some(vec![(0, 4), (1, 0), (0, 29), (1, 25), (1, 42), (0, 54)])
+        );
+        assert_eq!(
+            alongs(&[(mixed, 1), (vec![made.placed(1, 0, 60)], 1), (vec![made.placed(0, 0, 0)], 1)]),
+            Some(vec![(0, 4), (1, 0), (1, 17), (0, 29)])
+        );
         assert_eq!(distance(&table, &block, &other), 29);
         assert_eq!(distance(&table, &other, &block), 17);
         assert_eq!(distance(&table, &[], &block), 0);

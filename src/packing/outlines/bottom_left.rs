@@ -68,8 +68,7 @@ pub(super) fn place(
         for across in levels {
             let looks = taken(table, placements.iter(), pose, across, &mut spans);
             steps.take(looks / LOOKS_A_STEP + 1);
-            let most = best.as_ref().map(|(end, _)| *end).or(limit).map_or(i64::MAX, |end| end - long);
-            let Some(along) = first_free(&spans, most, |along| item.begin(along)) else { continue };
+            let Some(along) = first_free(&spans, i64::MAX, |along| item.begin(along)) else { continue };
             let end = along + long;
             let fits = limit.is_none_or(|limit| end <= limit);
             if fits && best.as_ref().is_none_or(|(least, placement)| (end, across) < (*least, placement.across)) {
@@ -86,8 +85,7 @@ fn levels(table: &Table<'_>, placements: &[PosePlacement], pose: Pose, highest: 
     for placement in placements {
         if let Some(forbidden) = table.pairs.get(placement.pose.outline, pose.outline) {
             let all = forbidden.parts.iter().flat_map(|part| part.corners.iter());
-            levels
-                .extend(all.map(|corner| placement.across + corner.1).filter(|across| (0..=highest).contains(across)));
+            levels.extend(all.map(|corner| placement.across + corner.1).filter(|across| (1..highest).contains(across)));
         }
     }
     levels.sort_unstable();

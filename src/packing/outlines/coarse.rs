@@ -33,7 +33,7 @@ pub(super) fn coarse(corners: &[Point]) -> Vec<Point> {
     let mut ring: Vec<Corner> = corners.iter().map(|&at| Corner { at, grown: 0.0 }).collect();
     let mut growths: Vec<Option<(f64, Change)>> = (0..ring.len()).map(|at| change(&ring, at, (low, high))).collect();
     loop {
-        let inward = (0..ring.len()).filter(|&at| turn(&ring, at) < 0).count();
+        let inward = (0..ring.len()).filter(|&at| turn(&ring, at).is_negative()).count();
         if ring.len() <= CORNERS && inward <= INWARD {
             break;
         }
@@ -90,12 +90,9 @@ fn change(ring: &[Corner], at: usize, (low, high): (Point, Point)) -> Option<(f6
     }
     let corner = |offset: usize| ring[(at + offset) % count];
     let (before, here, after, beyond) = (corner(count - 1), corner(0), corner(1), corner(2));
-    if turn(ring, at) < 0 {
+    if turn(ring, at).is_negative() {
         let growth = away(before.at, after.at, here.at) + before.grown.max(here.grown);
         return Some((growth, Change::Pass));
-    }
-    if turn(ring, at + 1) < 0 {
-        return None;
     }
     let point = meeting(before.at, here.at, after.at, beyond.at)?;
     // The outline must stay within its box.
@@ -111,7 +108,7 @@ fn away(from: Point, to: Point, point: Point) -> f64 {
     if length > 0.0 { number::from_wide(turn_of(from, to, point)).abs() / length } else { f64::INFINITY }
 }
 
-/// Where two sides meet when extended, on the outer side of both.
+/// Where two sides meet when extended, on the outer side of both; nowhere if one turns inward.
 fn meeting(before: Point, here: Point, after: Point, beyond: Point) -> Option<Point> {
     let float = |from: Point, to: Point| (number::from_whole(to.0 - from.0), number::from_whole(to.1 - from.1));
     let (run, other) = (float(before, here), float(beyond, after));
@@ -214,6 +211,8 @@ mod tests {
         let teeth = (0..).zip(depths).flat_map(|(at, depth)| [(at * 300, 1000), (at * 300 + 150, 1000 - depth)]);
         let mut corners: Vec<Point> = [(far, 0), (0, 0)].into_iter().chain(teeth).chain([(far, 1000)]).collect();
         corners.reverse();
+        // Wherever it lies along.
+        let corners: Vec<Point> = corners.iter().map(|&(along, across)| (along - 7000, across)).collect();
         geometry::tidied(&corners).unwrap()
     }
 

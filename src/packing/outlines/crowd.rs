@@ -127,17 +127,12 @@ impl<'a> Crowd<'a> {
         self.length = length;
         for at in 0..self.pieces.len() {
             let position = self.positions[at];
-            let pose = self.pieces[at].poses[position.pose];
-            if pose.long > length && self.pieces[at].poses.iter().all(|pose| pose.long > length) {
+            let poses = &self.pieces[at].poses;
+            let fits = |pose: &FloatPose| pose.long <= length;
+            let pose = if fits(&poses[position.pose]) { Some(position.pose) } else { poses.iter().position(fits) };
+            let Some(position) = pose.and_then(|pose| self.clamped(at, Position { pose, ..position })) else {
                 return false;
-            }
-            let position = if pose.long > length {
-                let pose = self.pieces[at].poses.iter().position(|pose| pose.long <= length).unwrap_or(0);
-                Position { pose, ..position }
-            } else {
-                position
             };
-            let Some(position) = self.clamped(at, position) else { return false };
             self.set_position(at, position);
         }
         true

@@ -49,11 +49,7 @@ impl Crowd<'_> {
             let wanted = if try_at < ANYWHERE {
                 Some(self.anywhere(at, rng))
             } else if try_at < ANYWHERE + NEAR {
-                let pose = if rng.bool() { here.pose } else { rng.usize(..self.pieces[at].poses.len()) };
-                let FloatPose { long, high, .. } = self.pieces[at].poses[pose];
-                let along = here.along + (rng.f64() - 0.5) * long * 0.5;
-                let across = here.across + (rng.f64() - 0.5) * high * 0.5;
-                self.clamped(at, Position { pose, along, across })
+                self.nearby(at, rng)
             } else {
                 self.touching(at, rng)
             };
@@ -84,15 +80,23 @@ impl Crowd<'_> {
         least.1
     }
 
+    /// Anywhere on the strip, or where it is if it is too long for it.
     fn anywhere(&self, at: usize, rng: &mut Rng) -> Position {
         let pose = rng.usize(..self.pieces[at].poses.len());
         let FloatPose { long, high, .. } = self.pieces[at].poses[pose];
-        let position = Position {
-            pose,
-            along: rng.f64() * (self.length - long).max(0.0),
-            across: rng.f64() * (self.width - high).max(0.0),
-        };
+        let position =
+            Position { pose, along: rng.f64() * (self.length - long), across: rng.f64() * (self.width - high) };
         self.clamped(at, position).unwrap_or(self.positions[at])
+    }
+
+    /// Up to a quarter of its size off, as often in its own pose as in any.
+    fn nearby(&self, at: usize, rng: &mut Rng) -> Option<Position> {
+        let here = self.positions[at];
+        let pose = if rng.bool() { here.pose } else { rng.usize(..self.pieces[at].poses.len()) };
+        let FloatPose { long, high, .. } = self.pieces[at].poses[pose];
+        let along = here.along + (rng.f64() - 0.5) * long * 0.5;
+        let across = here.across + (rng.f64() - 0.5) * high * 0.5;
+        self.clamped(at, Position { pose, along, across })
     }
 
     /// A position where the piece touches another in a corner.

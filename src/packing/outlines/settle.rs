@@ -73,7 +73,7 @@ fn nearest(spans: &[(i64, i64)], wanted: i64, most: i64) -> Option<i64> {
     };
     for &(low, high) in spans {
         if low >= free {
-            offer(wanted.clamp(free, low.min(most).max(free)));
+            offer(wanted.clamp(free, low));
         }
         free = free.max(high);
     }

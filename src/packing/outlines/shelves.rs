@@ -27,7 +27,7 @@ pub(super) fn fill(table: &Table<'_>, pieces: &[Piece], limit: Option<i64>) -> (
     for (long, (item, mirrored), pose) in sorted {
         let Some(rules) = table.prepared.items.get(item) else { continue };
         let high = table.size(pose).1;
-        if !placements.is_empty() && (across + high > table.width || (rules.at_edge && across > 0)) {
+        if !placements.is_empty() && (across + high > table.width || rules.at_edge) {
             (shelf, across) = (end + table.gap, 0);
         }
         let along = rules.begin(shelf);

@@ -270,14 +270,18 @@ fn a_problem_is_checked_at_every_limit() {
     let all_pieces: Setting = |problem, value| {
         problem.polygons = vec![fixed(3, 2, 700_000), fixed(2, 3, value - 700_000)];
     };
-    // Two kinds of 4 with a size of 3 and 5, a gap of 6, the first beginning at 2, the second at any place.
+    // Two kinds of 4 with a size of 3 and 5, a gap of 6, the first beginning at 6, the second at any place.
     let end_to_end: Setting = |problem, value| {
-        let starts = Some(Starts { first: 2, every: value });
-        problem.polygons = vec![Polygon { starts, ..fixed(3, 2, 4) }, fixed(1, 5, 4)];
+        let starts = Some(Starts { first: 6, every: value });
+        let moved = |kind: Polygon, off: i64| Polygon {
+            corners: kind.corners.iter().map(|corner| (corner.0 + off, corner.1 - 2 * off)).collect(),
+            ..kind
+        };
+        problem.polygons = vec![Polygon { starts, ..moved(fixed(3, 2, 4), 100) }, moved(fixed(1, 5, 4), -70)];
         problem.gap = 6;
     };
-    // 2 + 4·(3 + e + 6) + 4·(5 + 1 + 6) = 86 + 4·e is below 2^61: 4·e up to 2^61 − 88.
-    let most_apart = (1 << 59) - 22;
+    // 6 + 4·(3 + e + 6) + 4·(5 + 1 + 6) = 90 + 4·e is below 2^61: 4·e up to 2^61 − 92.
+    let most_apart = (1 << 59) - 23;
     // With a last stretch of given length that comes first, then 4·(3 + 1) after it.
     let last_length: Setting = |problem, value| problem.stretches[0].length = Some(value);
     let last = (1 << 61) - 17;

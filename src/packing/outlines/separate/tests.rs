@@ -151,6 +151,44 @@ fn a_round_takes_a_step_for_so_many_looks() {
 }
 
 #[test]
+fn a_vain_search_takes_forty_rounds_and_a_push_of_all_after_the_tenth() {
+    let made = Made::new(60, 0, &[fixed(80, 60, 1)]);
+    with(&made, &[(0, 0, 0); 5], 1, |crowd| {
+        let mut by_hand = crowd.clone();
+        let mut rng = Rng::with_seed(5);
+        by_hand.overlaps();
+        by_hand.push_apart();
+        by_hand.overlaps();
+        let mut took = 0;
+        for round in 1..=40 {
+            by_hand.round(&mut rng);
+            if round == 10 {
+                by_hand.push_apart();
+                by_hand.overlaps();
+            }
+            took += std::mem::take(&mut by_hand.looks) / 280 + 1;
+        }
+        let mut budget = steps(1_000_000);
+        let mut tried = Rng::with_seed(5);
+        assert!(!crowd.separate(&mut tried, &mut budget));
+        assert_eq!((1_000_000 - budget.left(), tried.get_seed()), (took, rng.get_seed()));
+    });
+}
+
+#[test]
+fn any_piece_that_collides_is_moved() {
+    // On 300 by 60 the long one has one place only, from 80 on; the other has to go before it.
+    let made = Made::new(60, 0, &[fixed(80, 60, 1), fixed(220, 60, 1)]);
+    for places in [[(0, 20, 0), (1, 80, 0)], [(1, 80, 0), (0, 20, 0)]] {
+        with(&made, &places, 1, |crowd| {
+            let weights = crowd.weights.clone();
+            assert_eq!(crowd.round(&mut Rng::with_seed(1)), (0.0, 0));
+            assert_eq!(crowd.weights, weights);
+        });
+    }
+}
+
+#[test]
 fn pieces_with_room_are_separated() {
     let made = Made::new(60, 0, &[fixed(80, 60, 1), fixed(80, 30, 1)]);
     with(&made, &[(0, 0, 0), (0, 80, 0), (1, 160, 0), (1, 160, 30)], 1, |crowd| {

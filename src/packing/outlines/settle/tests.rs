@@ -94,7 +94,20 @@ fn pieces_slide_to_the_beginning_as_far_as_they_go() {
     let mut sorted = loose;
     sorted.sort_by_key(|placed| placed.along);
     assert_eq!(closer(&table, sorted.clone(), &mut steps(0)), sorted);
+    assert_eq!(places(&closer(&table, vec![made.placed(0, 5, 3)], &mut many_steps())), vec![(0, 3)]);
     // One that lies behind another may pass it into a hole.
     let loose = vec![made.placed(0, 0, 30), made.placed(0, 12, 0), made.placed(0, 40, 5), made.placed(0, 60, 60)];
     assert_eq!(places(&closer(&table, loose, &mut many_steps())), vec![(0, 0), (0, 30), (0, 60), (12, 5)]);
+}
+
+#[test]
+fn sliding_takes_a_step_for_each_twenty_four_looks() {
+    // In a row each of 24 looks at 23 others, each of 25 at 24.
+    for (count, taken) in [(24, 0), (25, 25), (49, 98)] {
+        let made = Made::new(100, 0, &[fixed(10, 20, 1)]);
+        let row: Vec<PosePlacement> = (0..count).map(|at| made.placed(0, 10 * at, 0)).collect();
+        let mut budget = steps(1000);
+        assert_eq!(closer(&made.table(), row.clone(), &mut budget), row);
+        assert_eq!(budget.left(), 1000 - taken);
+    }
 }
