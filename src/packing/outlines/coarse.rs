@@ -34,10 +34,7 @@ pub(super) fn coarse(corners: &[Point]) -> Vec<Point> {
     let mut growths: Vec<Option<(f64, Change)>> = (0..ring.len()).map(|at| change(&ring, at, (low, high))).collect();
     loop {
         let inward = (0..ring.len()).filter(|&at| turn(&ring, at).is_negative()).count();
-        if ring.len() <= CORNERS && inward <= INWARD {
-            break;
-        }
-        // Remove only the kind of corner that exceeds its limit.
+        // Remove only the kind of corner that exceeds its limit, and none where neither does.
         let wanted = |change: &Change| match change {
             Change::Pass => inward > INWARD,
             Change::Meet(_) => ring.len() > CORNERS,
@@ -124,12 +121,12 @@ fn meeting(before: Point, here: Point, after: Point, beyond: Point) -> Option<Po
     }
     let (along, across) = (number::nearest_whole(part * run.0)?, number::nearest_whole(part * run.1)?);
     let met = (here.0.checked_add(along)?, here.1.checked_add(across)?);
-    // Round to a nearby point that leaves nothing of the outline outside.
+    // Round to a nearby point that leaves nothing of the outline outside: it then lies beyond the side too.
     let around = [(0, 0), (1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (1, -1), (-1, 1), (-1, -1)];
     let shifts = around.into_iter().chain(around.into_iter().map(|(along, across)| (2 * along, 2 * across)));
-    shifts.map(|(along, across)| (met.0 + along, met.1 + across)).find(|&point| {
-        turn_of(before, point, here) >= 0 && turn_of(point, beyond, after) >= 0 && turn_of(here, point, after) >= 0
-    })
+    shifts
+        .map(|(along, across)| (met.0 + along, met.1 + across))
+        .find(|&point| turn_of(before, point, here) >= 0 && turn_of(point, beyond, after) >= 0)
 }
 
 #[cfg(test)]

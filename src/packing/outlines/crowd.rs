@@ -155,14 +155,13 @@ impl<'a> Crowd<'a> {
         let mut pairs = Vec::new();
         for one in 0..self.pieces.len() {
             for other in one + 1..self.pieces.len() {
-                if !self.is_near(self.boxes[one], self.boxes[other]) {
-                    continue;
-                }
-                let outlines = (self.outlines[one], self.outlines[other]);
                 let (here, there) = (self.boxes[one], self.boxes[other]);
-                let depth = self.depths.at(outlines.0, outlines.1, there[0] - here[0], there[2] - here[2]);
-                if depth > self.noise {
-                    pairs.push((one, other, depth));
+                if self.is_near(here, there) {
+                    let outlines = (self.outlines[one], self.outlines[other]);
+                    let depth = self.depths.at(outlines.0, outlines.1, there[0] - here[0], there[2] - here[2]);
+                    if depth > self.noise {
+                        pairs.push((one, other, depth));
+                    }
                 }
             }
         }

@@ -206,7 +206,7 @@ impl Depth {
         if forbidden.parts.len() > 1 {
             let polygons: Vec<Vec<(f64, f64)>> =
                 forbidden.parts.iter().map(|part| part.corners.iter().map(|&corner| float(corner)).collect()).collect();
-            depth.borders = depth.border(&polygons, (high.0 - low.0).max(high.1 - low.1) * 1e-9);
+            depth.borders = depth.border(&polygons, noise(low, high));
         }
         let many = depth.sides.len() + depth.borders.len();
         if (FEW_SIDES..=usize::from(u16::MAX)).contains(&many) {
@@ -311,7 +311,7 @@ impl Depth {
         let ((along, across), off) = (grid.middle(block), grid.off(block));
         let reach = grid.reach + off;
         let mut near = Candidates { within: above.within, ..Candidates::default() };
-        for part in above.parts.iter().filter(|_| !above.within || self.borders.is_empty()) {
+        for part in above.parts.iter().filter(|_| !above.within) {
             let sides = above.sides_of(*part);
             let inside = |at: usize| self.sides[at].inside(along, across);
             let least = sides.iter().map(|&at| inside(at)).fold(f64::INFINITY, f64::min);
@@ -474,6 +474,11 @@ impl Depth {
     fn holds(&self, (first, last): (usize, usize), along: f64, across: f64) -> bool {
         self.sides[first..last].iter().all(|side| side.inside(along, across) > 0.0)
     }
+}
+
+/// What is lost in rounding, for a box of this size.
+fn noise(low: (f64, f64), high: (f64, f64)) -> f64 {
+    (high.0 - low.0).max(high.1 - low.1) * 1e-9
 }
 
 /// The part of the segment between two points that lies inside a convex part, as shares of its length.

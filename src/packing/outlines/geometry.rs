@@ -154,7 +154,6 @@ fn ears(corners: &[Point]) -> Vec<Vec<Point>> {
                 triangles.push(vec![before, here, after]);
             }
             left.remove(at % count);
-            at %= left.len();
             tried = 0;
         } else {
             at = (at + 1) % count;

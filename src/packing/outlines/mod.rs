@@ -169,7 +169,7 @@ fn limited(table: &Table<'_>, pieces: &[Piece], limit: i64, steps: &mut Steps<'_
     }
     let areas = |item: usize, _: &outline::Outline| table.prepared.items.get(item).map(|item| item.twice_area);
     let filled = bottom_left::fill(table, &table.sorted(pieces, areas), Some(limit), steps);
-    if area(&filled.0) >= area(&shelves.0) && table.is_valid(&filled.0) { filled } else { shelves }
+    if area(&filled.0) >= area(&shelves.0) { filled } else { shelves }
 }
 
 fn least_length(table: &Table<'_>, placements: &[PosePlacement]) -> i64 {

@@ -206,6 +206,10 @@ fn what_lies_along_a_border_ends_where_the_border_does() {
     assert_eq!(clipped(&box_sides, (16.0, 3.0), (0.0, 3.0), 0.0), Some((0.375, 0.875)));
     assert_eq!(clipped(&box_sides, (3.0, 3.0), (9.0, 4.0), 0.0), Some((0.0, 1.0)));
     assert_eq!(clipped(&box_sides, (3.0, 3.0), (17.0, 3.0), 0.0), Some((0.0, 0.5)));
+    // Near a side, at one end or all along.
+    assert_eq!(clipped(&box_sides, (2.25, 3.0), (2.75, 3.0), 0.0), Some((0.0, 1.0)));
+    assert_eq!(clipped(&box_sides, (2.5, 3.0), (1.5, 3.0), 0.0), Some((0.0, 0.5)));
+    assert_eq!(clipped(&box_sides, (1.5, 3.0), (2.5, 3.0), 0.0), Some((0.5, 1.0)));
     // Beside it, along its side, and past its corner.
     assert_eq!(clipped(&box_sides, (0.0, 9.0), (16.0, 9.0), 0.0), None);
     assert_eq!(clipped(&box_sides, (0.0, 8.0), (16.0, 8.0), 0.0), None);
@@ -277,6 +281,36 @@ fn a_look_costs_four_and_what_a_used_cell_lists_on_the_average() {
         let sum: u64 =
             used.iter().map(asked).sum::<u64>() + used.iter().map(|cell| u64::from(cell.borders)).sum::<u64>();
         assert_eq!(depth.looks(), 4 + sum / u64::try_from(used.len()).unwrap(), "{shape:?}");
+    }
+}
+
+#[test]
+fn a_table_of_one_convex_outline_finds_its_nearest_side() {
+    for shape in [bowl(10), bowl(17), bowl(40)] {
+        let forbidden = forbidden(&outline(&shape), &outline(&PEG), 0);
+        let depth = Depth::new(&forbidden);
+        let corners = &forbidden.parts[0].corners;
+        let float = |point: Point| (number::from_whole(point.0), number::from_whole(point.1));
+        let (low, high) = (float(forbidden.low), float(forbidden.high));
+        for column in 0..=60 {
+            for row in 0..=60 {
+                let share = |at: usize| number::from_count(at) / 60.0;
+                let point = (low.0 + share(column) * (high.0 - low.0), low.1 + share(row) * (high.1 - low.1));
+                // Twice the area of the triangle over a side, by the length of that side.
+                let inside = (0..corners.len()).map(|at| {
+                    let (from, to) = (float(corners[at]), float(corners[(at + 1) % corners.len()]));
+                    let run = (to.0 - from.0, to.1 - from.1);
+                    (run.0 * (point.1 - from.1) - run.1 * (point.0 - from.0)) / run.0.hypot(run.1)
+                });
+                let by_hand = inside.fold(f64::INFINITY, f64::min).max(0.0);
+                let at = depth.at(point.0, point.1);
+                assert!((at - by_hand).abs() < 1e-6, "{point:?}: {at} for {by_hand}");
+                if let Some(out) = depth.way_out(point.0, point.1) {
+                    assert!((out.0.hypot(out.1) - by_hand).abs() < 1e-6);
+                    assert!(depth.at(point.0 + out.0 * 0.999, point.1 + out.1 * 0.999) <= by_hand * 0.0011 + 1e-6);
+                }
+            }
+        }
     }
 }
 
@@ -447,5 +481,14 @@ fn a_block_keeps_what_may_be_nearest_somewhere_in_it() {
             let inner = depth.near(&grid, &Block { columns: column..column + 1, rows: row..row + 1 }, &near);
             assert!(!near.within || inner.within && inner.parts.is_empty() && !inner.borders.is_empty());
         }
+    }
+}
+
+#[test]
+fn a_thousand_millionth_of_the_longer_side_is_noise() {
+    for (low, high, expected) in
+        [((-3e9, 1e9), (4e9, 5e9), 7.0), ((-3e9, -5e9), (1e9, 5e9), 10.0), ((2e9, 1e9), (4e9, 4e9), 3.0)]
+    {
+        assert!((noise(low, high) - expected).abs() < 1e-9);
     }
 }

@@ -138,7 +138,8 @@ fn a_layout_is_valid_if_no_two_pieces_are_nearer_than_the_gap() {
 #[test]
 fn pieces_are_sorted_by_rank_then_kind_then_plain_before_mirrored() {
     let mirroring = Polygon { mirror: true, ..polygon(&[(0, 0), (9, 0), (0, 4)], 2) };
-    let made = Made::new(60, 0, &[fixed(5, 9, 1), mirroring, fixed(30, 2, 1), fixed(9, 7, 1)]);
+    let made =
+        Made::new(60, 0, &[Polygon { quarter: true, ..fixed(5, 9, 1) }, mirroring, fixed(30, 2, 1), fixed(9, 7, 1)]);
     let pieces = [(0, false), (3, false), (1, true), (2, false), (1, false), (0, false)];
     let by_length = made.table().sorted(&pieces, |_, outline| outline.long);
     let nine = [(1, false), (1, true), (3, false)];

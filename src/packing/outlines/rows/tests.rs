@@ -97,6 +97,8 @@ fn as_many_rows_as_fit_take_equal_shares() {
     let two = plain(&[(7, 0), (39, 0), (71, 0), (7, 12), (39, 12)]);
     assert_eq!(laid(22, &|_| (), false, 5, 7), two);
     assert_eq!(laid(33, &|_| (), false, 5, 7), two);
+    let three = plain(&[(7, 0), (39, 0), (7, 12), (39, 12), (7, 24)]);
+    assert_eq!(laid(34, &|_| (), false, 5, 7), three);
     let one = plain(&[(7, 0), (39, 0), (71, 0), (103, 0), (135, 0)]);
     assert_eq!(laid(21, &|_| (), false, 5, 7), one);
     assert_eq!(laid(22, &|kind| kind.at_edge = true, false, 5, 7), one);

@@ -206,3 +206,34 @@ fn pieces_with_room_are_separated() {
         }
     });
 }
+
+#[test]
+fn of_all_positions_seen_the_best_are_left() {
+    let mut rng = Rng::with_seed(7);
+    let mut tried = 0;
+    for seed in 0..60 {
+        let sizes: Vec<(i64, i64)> = (0..4).map(|_| (rng.i64(20..90), rng.i64(15..60))).collect();
+        let kinds: Vec<_> = sizes.iter().map(|&(long, high)| fixed(long, high, 1)).collect();
+        let made = Made::new(70, 0, &kinds);
+        let places: Vec<_> = (0..4).map(|item| (item, rng.i64(0..60), rng.i64(0..=70 - sizes[item].1))).collect();
+        with(&made, &places, 1, |crowd| {
+            // Shorter than the area alone asks for.
+            let area: i64 = sizes.iter().map(|size| size.0 * size.1).sum();
+            let longest = sizes.iter().map(|size| size.0).max().unwrap();
+            if !crowd.set_length(number::from_whole((area / 80).max(longest))) || area / 70 <= longest {
+                return;
+            }
+            let mut by_hand = crowd.clone();
+            let first = by_hand.overlaps().0;
+            by_hand.push_apart();
+            let pushed = by_hand.overlaps().0;
+            let (round, _) = by_hand.round(&mut Rng::with_seed(seed));
+            // One step: it ends after the first round.
+            assert!(!crowd.separate(&mut Rng::with_seed(seed), &mut steps(1)));
+            let least = first.min(pushed).min(round);
+            assert!((crowd.overlaps().0 - least).abs() < 1e-9);
+            tried += usize::from(round < first.min(pushed));
+        });
+    }
+    assert!(tried > 20, "{tried}");
+}
