@@ -146,6 +146,8 @@ mod tests {
             assert_eq!(disc.len(), 71);
             assert!((0..71).all(|at| (-0.1..1.5).contains(&(line(disc[at], disc[(at + 1) % 71]) - 100_000.0))));
         }
+        // However small what is cut out is.
+        assert_eq!(sector(0.75, 100.0, 0.25, 1.0).unwrap().last(), Some(&(1, 0)));
         // An error beyond the inner radius still leaves a chord to each twelfth of a turn.
         assert_eq!(sector(40_000.0, 100_000.0, 0.2499, 120_000.0).unwrap().len(), 3 + 2 + 3 + 1);
     }
