@@ -10,7 +10,7 @@ pub(super) type Block = (Vec<Piece>, i64);
 
 /// Splits sorted pieces into blocks of at most `most`: as many equal ones as possible, then the rest.
 pub(super) fn blocks(table: &Table<'_>, pieces: &[Piece], most: usize) -> Vec<Block> {
-    let times = pieces.len().div_ceil(most.max(1)).max(1);
+    let times = pieces.len().div_ceil(most);
     let (mut block, mut rest): (Vec<Piece>, Vec<Piece>) = (Vec::new(), Vec::new());
     for group in pieces.chunk_by(|one, other| one == other) {
         let Some(&piece) = group.first() else { continue };
@@ -23,7 +23,7 @@ pub(super) fn blocks(table: &Table<'_>, pieces: &[Piece], most: usize) -> Vec<Bl
     }
     // Pieces of about the same length stay together.
     let sorted = table.sorted(&rest, |item, outline| (outline.long, Reverse(item)));
-    all.extend(sorted.chunks(most.max(1)).map(|chunk| (chunk.to_vec(), 1)));
+    all.extend(sorted.chunks(most).map(|chunk| (chunk.to_vec(), 1)));
     all
 }
 

@@ -36,6 +36,37 @@ struct Task<'a> {
     reported: AtomicI64,
 }
 
+/// How much is cut off the strip at once.
+#[derive(Debug)]
+struct Cut {
+    share: f64,
+    /// Failures in a row at the least cut.
+    failed: usize,
+}
+
+impl Cut {
+    /// The length of a strip after the cut, not below the bound.
+    fn shortened(&self, length: f64, bound: f64) -> f64 {
+        (length * (1.0 - self.share)).max(bound)
+    }
+
+    fn succeed(&mut self) {
+        self.failed = 0;
+        self.share = (self.share * 1.2).min(MOST_CUT);
+    }
+
+    /// Makes the cut smaller: what almost fits will fit then. At the least cut, gives whether the search returns to the
+    /// best layout before it goes on from a changed one.
+    fn fail(&mut self) -> Option<bool> {
+        if self.share > LEAST_CUT {
+            self.share = (self.share * 0.5).max(LEAST_CUT);
+            return None;
+        }
+        self.failed += 1;
+        Some(self.failed % FAILURES == 0)
+    }
+}
+
 /// Shortens a valid layout; returns one that is no longer.
 pub(super) fn shorten(
     table: &Table<'_>,
@@ -95,19 +126,16 @@ impl Task<'_> {
         let mut best = placements;
         let Some(mut crowd) = Crowd::new(self.table, self.depths, &best, threads) else { return best };
         let mut good = crowd.clone();
-        let mut share = MOST_CUT;
-        let mut failed = 0;
+        let mut cut = Cut { share: MOST_CUT, failed: 0 };
         while self.table.length(&best) > self.bound && steps.take(ROUND) {
             // Sliding may have made the best layout shorter than the strip it was separated on.
             let from = good.length().min(number::from_whole(self.table.length(&best)));
-            let wanted = (from * (1.0 - share)).max(number::from_whole(self.bound));
-            if !crowd.set_length(wanted) {
+            if !crowd.set_length(cut.shortened(from, number::from_whole(self.bound))) {
                 break;
             }
             if crowd.separate(&mut rng, steps) {
                 good = crowd.clone();
-                failed = 0;
-                share = (share * 1.2).min(MOST_CUT);
+                cut.succeed();
                 if let Some(placements) =
                     crowd.placements().and_then(|placements| settle::settled(self.table, placements))
                 {
@@ -117,12 +145,8 @@ impl Task<'_> {
                         self.report(&best, steps);
                     }
                 }
-            } else if share > LEAST_CUT {
-                // What almost fits will fit with a smaller cut.
-                share = (share * 0.5).max(LEAST_CUT);
-            } else {
-                failed += 1;
-                if failed % FAILURES == 0 {
+            } else if let Some(goes_back) = cut.fail() {
+                if goes_back {
                     crowd.restore_from(&good);
                 }
                 crowd.perturb(&mut rng);

@@ -19,6 +19,11 @@ const STRIKES: usize = 2;
 /// Looks (at a piece: one, into a depth: eight) that take about as long as one step.
 const LOOKS_A_STEP: u64 = 280;
 
+/// Whether a sum is noticeably less than the one before.
+fn is_gain(sum: f64, before: f64) -> bool {
+    sum < before * 0.98
+}
+
 impl Crowd<'_> {
     /// Moves the pieces until none overlap; returns whether that succeeded. If not, the positions are those with the
     /// least sum of depths seen.
@@ -38,7 +43,7 @@ impl Crowd<'_> {
                 if colliding == 0 {
                     return true;
                 }
-                idle = if sum < best.0 * 0.98 { 0 } else { idle + 1 };
+                idle = if is_gain(sum, best.0) { 0 } else { idle + 1 };
                 if sum < best.0 {
                     best = (sum, self.positions.clone());
                 }
@@ -60,7 +65,7 @@ impl Crowd<'_> {
                 }
             }
             self.restore(&best.1);
-            if best.0 > start * 0.98 {
+            if !is_gain(best.0, start) {
                 break;
             }
         }

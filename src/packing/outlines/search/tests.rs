@@ -90,3 +90,29 @@ fn a_search_that_was_stopped_gives_what_it_had() {
     let mut budget = Steps::new(60_000, Watch::silent(&stop));
     assert_eq!(shorten(&made.table(), loose.clone(), 1, &mut budget), loose);
 }
+
+#[test]
+fn a_cut_is_halved_by_failures_and_grows_by_a_fifth_with_success() {
+    let mut cut = Cut { share: 0.01, failed: 0 };
+    for expected in [0.005, 0.0025, 0.00125, 0.000_625, 0.0005] {
+        assert_eq!(cut.fail(), None);
+        assert!((cut.share - expected).abs() < 1e-12, "{}", cut.share);
+    }
+    // At the least cut each fourth failure in a row leads back.
+    let back: Vec<Option<bool>> = (0..8).map(|_| cut.fail()).collect();
+    assert_eq!(back, [false, false, false, true, false, false, false, true].map(Some));
+    assert!((cut.share - 0.0005).abs() < 1e-12);
+    cut.fail();
+    cut.succeed();
+    assert!((cut.share - 0.0006).abs() < 1e-12);
+    assert_eq!(cut.fail(), None);
+    let back: Vec<Option<bool>> = (0..4).map(|_| cut.fail()).collect();
+    assert_eq!(back, [false, false, false, true].map(Some));
+    // Never more than a hundredth.
+    for _ in 0..20 {
+        cut.succeed();
+    }
+    assert!((cut.share - 0.01).abs() < 1e-12);
+    assert!((cut.shortened(500.0, 350.0) - 495.0).abs() < 1e-9);
+    assert!((cut.shortened(500.0, 497.0) - 497.0).abs() < 1e-9);
+}

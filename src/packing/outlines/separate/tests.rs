@@ -237,3 +237,8 @@ fn of_all_positions_seen_the_best_are_left() {
     }
     assert!(tried > 20, "{tried}");
 }
+
+#[test]
+fn two_hundredths_less_are_a_gain() {
+    assert!(is_gain(48.9, 50.0) && !is_gain(49.1, 50.0) && !is_gain(50.0, 50.0));
+}
