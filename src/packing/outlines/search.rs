@@ -63,7 +63,7 @@ impl Cut {
             return None;
         }
         self.failed += 1;
-        Some(self.failed % FAILURES == 0)
+        Some(self.failed.is_multiple_of(FAILURES))
     }
 }
 

@@ -111,6 +111,17 @@ fn as_many_rows_as_fit_take_equal_shares() {
 }
 
 #[test]
+fn the_beats_of_a_row_lie_at_their_shifts() {
+    let made = Made::new(47, 2, &[fixed(30, 10, 1)]);
+    let pose = made.prepared.items[0].plain[0];
+    let pattern = Pattern { beats: vec![(pose, 0), (pose, 12)], high: 22 };
+    // 46 across for two rows of pairs, one above the other, at 0 and 24.
+    let found = places(&lay(&made.table(), 0, false, &pattern, 5, 0).unwrap());
+    let expected = [(0, 0), (0, 12), (32, 0), (0, 24), (0, 36)].map(|(along, across)| (along, across, false));
+    assert_eq!(found, expected);
+}
+
+#[test]
 fn gores_lie_head_to_foot_kind_after_kind() {
     // Each leans 85 along on 500: 260, and 175 for each further one. Half as high: 42 and 130, and 88 more.
     let gore = Polygon { half: true, ..polygon(&[(85, 0), (175, 0), (260, 500), (0, 500)], 1) };
