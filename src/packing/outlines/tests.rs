@@ -238,6 +238,9 @@ fn the_largest_numbers_are_borne() {
     solved(&PolygonProblem { gap: FARTHEST, ..endless(FARTHEST, vec![kite, oblong(1, 1, 2)]) }, 3000);
 }
 
+/// Sets one number of a problem.
+type Setting = fn(&mut PolygonProblem, i64);
+
 #[test]
 fn a_problem_is_checked_at_every_limit() {
     let eighth = i64::MAX / 8;
@@ -246,7 +249,6 @@ fn a_problem_is_checked_at_every_limit() {
         change(&mut problem);
         check(&problem).is_some()
     };
-    type Setting = fn(&mut PolygonProblem, i64);
     let width: Setting = |problem, value| problem.stretches[0].width = value;
     let first_length: Setting = |problem, value| problem.stretches.insert(0, Stretch { width: 5, length: Some(value) });
     let gap: Setting = |problem, value| problem.gap = value;

@@ -43,7 +43,7 @@ fn a_crowd_begins_as_the_layout_does() {
         // Turned, it has another outline and its sizes exchanged; places are rounded to whole ones.
         let before = crowd.outlines[0];
         crowd.set_position(0, at(1, 5.4, 8.6));
-        assert_eq!(crowd.boxes[0], [5.4, 5.4 + 10.0, 8.6, 38.6]);
+        assert_eq!(crowd.boxes[0].to_vec(), vec![5.4, 5.4 + 10.0, 8.6, 38.6]);
         assert_ne!(crowd.outlines[0], before);
         let placements = crowd.placements().unwrap();
         assert_eq!((placements[0].along, placements[0].across), (5, 9));
@@ -168,7 +168,7 @@ fn a_shorter_strip_moves_and_turns_what_no_longer_fits() {
         // The first lies in its other pose.
         assert!(crowd.set_length(29.0));
         assert_eq!(told(crowd.positions[0]), (1, 0.0, 2.0));
-        assert_eq!(crowd.boxes[0], [0.0, 10.0, 2.0, 32.0]);
+        assert_eq!(crowd.boxes[0].to_vec(), vec![0.0, 10.0, 2.0, 32.0]);
         assert!(crowd.set_length(10.0) && !crowd.set_length(9.9));
         crowd.restore_from(&before);
         assert_eq!((crowd.length(), told(crowd.positions[1]), crowd.boxes[2]), (70.0, (0, 50.0, 0.0), before.boxes[2]));

@@ -47,7 +47,9 @@ fn where_all_places_are_the_same_as_many_are_tried_as_is_stated() {
             let mut tries = 0;
             // Twelve anywhere: a pose, along, across.
             for _ in 0..12 {
-                (hand.usize(..1), hand.f64(), hand.f64());
+                hand.usize(..1);
+                hand.f64();
+                hand.f64();
                 tries += 1;
             }
             // Five near: as often in its own pose as in any.
@@ -55,7 +57,8 @@ fn where_all_places_are_the_same_as_many_are_tried_as_is_stated() {
                 if !hand.bool() {
                     hand.usize(..1);
                 }
-                (hand.f64(), hand.f64());
+                hand.f64();
+                hand.f64();
                 tries += 1;
             }
             // Twelve that touch another, at one of its four corners, if that is not itself.
@@ -240,7 +243,7 @@ fn two_large_pieces_of_different_kinds_exchange_their_middles() {
         for seed in 0..60 {
             crowd.restore(&start);
             crowd.perturb(&mut Rng::with_seed(seed));
-            let moved: Vec<usize> = (0..5).filter(|&at| crowd.boxes[at] != before[at]).collect();
+            let moved: Vec<usize> = (0..5).filter(|&at| crowd.boxes[at].to_vec() != before[at].to_vec()).collect();
             assert_eq!(moved.len(), 2);
             assert_eq!(middle(crowd.boxes[moved[0]]), middle(before[moved[1]]));
             assert_eq!(middle(crowd.boxes[moved[1]]), middle(before[moved[0]]));
@@ -257,7 +260,7 @@ fn two_large_pieces_of_different_kinds_exchange_their_middles() {
             for seed in 0..60 {
                 crowd.restore(&start);
                 crowd.perturb(&mut Rng::with_seed(seed));
-                all.extend((0..before.len()).filter(|&at| crowd.boxes[at] != before[at]));
+                all.extend((0..before.len()).filter(|&at| crowd.boxes[at].to_vec() != before[at].to_vec()));
             }
             assert_eq!(all.len(), movable);
         });
