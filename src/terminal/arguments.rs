@@ -274,7 +274,7 @@ mod tests {
         assert_eq!((whole_number("2000000"), whole_number("2_000 000")), (Ok(2_000_000), Ok(2_000_000)));
         assert!(["", "1.5", "-1", "x"].iter().all(|written| whole_number(written).is_err()));
         assert_eq!(seconds(" 0.5 "), Ok(Duration::from_millis(500)));
-        assert_eq!(seconds("86400"), Ok(Duration::from_secs(86_400)));
+        assert_eq!(seconds("86400"), Ok(Duration::from_hours(24)));
         assert!(["0", "-1", "86400.5", "nan", "inf", "", "x"].iter().all(|written| seconds(written).is_err()));
     }
 

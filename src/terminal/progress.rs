@@ -113,7 +113,9 @@ mod tests {
         assert_eq!(shown.cleared(), "\r    \r");
         assert_eq!(shown.cleared(), "");
         assert!(is_due(None) && !is_due(Some(Duration::ZERO)) && is_due(Some(BETWEEN)));
-        assert!(!is_due(Some(BETWEEN - Duration::from_millis(1))) && is_due(Some(Duration::from_secs(2))));
+        assert!(
+            !is_due(Some(BETWEEN.saturating_sub(Duration::from_millis(1)))) && is_due(Some(Duration::from_secs(2)))
+        );
     }
 
     #[test]

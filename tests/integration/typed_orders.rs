@@ -26,7 +26,7 @@ fn what_an_order_lacks_is_asked_until_it_is_right() {
     assert!(after(&answers, &with_note).starts_with(question), "{answers}");
     assert!(after(&answers, "back").starts_with("this is the first question\nwaist: "), "{answers}");
     let wrong = after(&answers, "3 min");
-    assert!(wrong.starts_with(&format!("waist: a length is needed, not a time\n{}", question)), "{wrong}");
+    assert!(wrong.starts_with(&format!("waist: a length is needed, not a time\n{question}")), "{wrong}");
     // Help says how it is typed; the question waits without being asked again.
     let help = after(&answers, "help");
     assert!(help.contains("type it like 36 in") && help.matches(question).count() == 1, "{help}");

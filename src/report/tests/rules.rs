@@ -1,5 +1,6 @@
 //! What holds for every picture, over many sizes and scales.
 
+use super::super::canvas::Sketch;
 use super::super::drawn_piece::DrawnPiece;
 use super::super::lay_panel::View;
 use super::super::picture::tests::assert_readable;
@@ -52,13 +53,13 @@ fn pages_of_many_sizes_can_be_read() {
         let pieces: Vec<DrawnPiece> = (0..count).map(|_| piece(rectangle(across, along))).collect();
         let pages = picture::laid_out(&head, &pieces, &[], &style());
         pages.iter().for_each(assert_readable);
-        let texts = || pages.iter().flat_map(|page| page.texts()).map(|text| text.text.as_str());
+        let texts = || pages.iter().flat_map(Sketch::texts).map(|text| text.text.as_str());
         assert_eq!(texts().filter(|text| *text == "panel").count(), pieces.len());
         let cuts = (0..count).map(|at| cut("A", "panel", (f64::from(at) * along, 0.0), (along, across)));
         let long = f64::from(count) * along;
         let pages = lay_picture::laid_out(&head, &[cloth((long + 20.0, long), across, cuts.collect())], &style());
         pages.iter().for_each(assert_readable);
         let legend = format!("{count} × panel, {along} × {across}");
-        assert!(pages.iter().flat_map(|page| page.texts()).any(|text| text.text == legend), "{legend}");
+        assert!(pages.iter().flat_map(Sketch::texts).any(|text| text.text == legend), "{legend}");
     }
 }

@@ -79,9 +79,8 @@ impl Drop for RunningTask<'_> {
 #[cfg(unix)]
 fn used() -> u64 {
     use rustix::time::{ClockId, clock_gettime};
-    let time = clock_gettime(ClockId::ProcessCPUTime);
-    let milliseconds = time.tv_sec.saturating_mul(1_000).saturating_add(i64::from(time.tv_nsec) / 1_000_000);
-    u64::try_from(milliseconds).unwrap_or_default()
+    let time = Duration::try_from(clock_gettime(ClockId::ProcessCPUTime)).unwrap_or_default();
+    u64::try_from(time.as_millis()).unwrap_or(u64::MAX)
 }
 
 /// Milliseconds since the first call, where the processor's time is not to be had.

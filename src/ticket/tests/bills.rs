@@ -208,7 +208,7 @@ fn an_estimate_is_for_each_of_a_count_and_for_the_whole_of_a_length() {
         Ok(Cell::Quantity(time)) => time.steps() / Quantity::of(1.0, Unit::Minute).steps(),
         other => panic!("{other:?}"),
     };
-    assert_eq!([1, 2, 3].map(minutes), [12.0, 4.0, 2.0]);
+    assert_eq!([1, 2, 3].map(|row| minutes(row).to_string()), ["12", "4", "2"]);
     assert_eq!(made.minutes.cell(1, "from"), Ok(&"the recipe's estimate".into()));
     // An estimate is not one of the built-in minutes.
     check(
