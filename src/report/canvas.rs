@@ -304,6 +304,11 @@ impl Sketch {
     }
 }
 
+/// Whether a place is at most at another: a millionth of a millimetre is none.
+pub(super) fn at_most(place: f64, limit: f64) -> bool {
+    place <= limit + 1e-6
+}
+
 /// The least distance from a text to anything else.
 pub(super) const GAP: f64 = 0.4;
 

@@ -2,7 +2,7 @@
 //!
 //! Never here: cloth on which pieces lie side by side.
 
-use super::canvas::{Anchor, Fill, Frame, GAP, Pen, SMALLEST, Sketch, Text, text_width};
+use super::canvas::{Anchor, Fill, Frame, GAP, Pen, SMALLEST, Sketch, Text, at_most, text_width};
 use super::drawn_lay::{DrawnCut, DrawnLength, DrawnRest};
 use super::lay_panel::break_sign;
 use super::picture_page::{WIDE, measure, on_paper};
@@ -35,6 +35,15 @@ enum Stretch<'c> {
     Rest(Length, Length, Option<&'c DrawnRest>),
 }
 
+impl Stretch<'_> {
+    fn start(&self) -> Length {
+        match self {
+            Self::Cut(cut) => cut.from,
+            Self::Gap(from, _) | Self::Rest(from, _, _) => *from,
+        }
+    }
+}
+
 /// The rows of a bar, each with its marks below.
 pub(super) fn rows(length: &DrawnLength, scale: f64, orders: &[String], style: &Style) -> Vec<Sketch> {
     let wide = |stretch: &Stretch<'_>| match stretch {
@@ -46,7 +55,7 @@ pub(super) fn rows(length: &DrawnLength, scale: f64, orders: &[String], style: &
     for stretch in stretches(length) {
         let long = wide(&stretch);
         match rows.last_mut() {
-            Some((taken, row)) if *taken + long <= ROW + 1e-6 || row.is_empty() => {
+            Some((taken, row)) if at_most(*taken + long, ROW) || row.is_empty() => {
                 *taken += long;
                 row.push(stretch);
             }
@@ -94,6 +103,9 @@ fn row_of(
     let mut runs: Vec<(f64, f64, Vec<f64>, &DrawnCut)> = Vec::new();
     for stretch in row {
         let from = x;
+        if marks.is_empty() {
+            marks.push((from, stretch.start()));
+        }
         match stretch {
             Stretch::Cut(cut) => {
                 x += on_paper(cut.to - cut.from, scale);
@@ -101,9 +113,6 @@ fn row_of(
                 sketch.box_of(box_of, Fill::White);
                 if let Some(place) = order_of(cut, orders) {
                     sketch.box_of(box_of, Fill::Order(place));
-                }
-                if marks.is_empty() {
-                    marks.push((from, cut.from));
                 }
                 marks.push((x, cut.to));
                 match runs.last_mut() {
@@ -122,9 +131,6 @@ fn row_of(
             Stretch::Rest(start, end, kept) => {
                 let whole = on_paper(*end - *start, scale);
                 x += whole.min(REST);
-                if marks.is_empty() {
-                    marks.push((from, *start));
-                }
                 let frame = Frame { left: from, top: 0.0, right: x, bottom: high };
                 sketch.box_of(frame, if kept.is_some() { Fill::White } else { Fill::Waste });
                 if whole > REST {
@@ -163,10 +169,8 @@ fn kept_words(sketch: &mut Sketch, (from, to): (f64, f64), high: f64, long: &str
     let one = vec![Text::new(&format!("keep {long}"), at(0.0), Anchor::Middle)];
     let two = vec![Text::new("keep", at(-half), Anchor::Middle), Text::new(long, at(half), Anchor::Middle)];
     let fits = |texts: &Vec<Text>| {
-        texts
-            .iter()
-            .map(Text::frame)
-            .all(|frame| frame.width() + 2.0 * GAP < to - from && frame.top >= GAP && frame.bottom <= high - GAP)
+        // The last line is as far from the lower edge as the first is from the upper.
+        texts.iter().map(Text::frame).all(|frame| frame.width() + 2.0 * GAP < to - from && frame.top >= GAP)
     };
     if let Some(texts) = [one, two].into_iter().find(fits) {
         for text in texts {
@@ -180,7 +184,7 @@ fn kept_words(sketch: &mut Sketch, (from, to): (f64, f64), high: f64, long: &str
 fn label(sketch: &mut Sketch, (from, to, ends, cut): &(f64, f64, Vec<f64>, &DrawnCut), high: f64, orders: &[String]) {
     let count = number::from_count(ends.len()).max(1.0);
     let each = (to - from) / count;
-    let size = 4.0_f64.min(high - 1.4).max(SMALLEST);
+    let size = 4.0_f64.min(high - 1.4);
     let backed = order_of(cut, orders).is_some();
     let put = |sketch: &mut Sketch, text: &str, x: f64| {
         let words = Text::new(text, (x, high / 2.0), Anchor::Middle).bold(size);
@@ -226,10 +230,9 @@ fn running_marks(sketch: &mut Sketch, marks: &[(f64, Length)], high: f64, style:
     for (x, _) in marks {
         sketch.line((*x, high), (*x, high + 1.3), Pen::Fine);
     }
-    let ends = marks.first().into_iter().chain(marks.last().filter(|_| marks.len() > 1));
-    let between = marks.iter().skip(1).take(marks.len().saturating_sub(2));
+    let ends = marks.first().into_iter().chain(marks.last());
     let mut taken: Vec<Frame> = Vec::new();
-    for mark in ends.chain(between) {
+    for mark in ends.chain(marks) {
         let text = words(mark);
         let frame = text.frame().grown(0.7);
         if !taken.iter().any(|other| other.overlaps(frame)) {

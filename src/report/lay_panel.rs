@@ -4,8 +4,8 @@
 //! Never here: where a piece lies; what is worth keeping; the page.
 
 use super::canvas::{
-    Anchor, Fill, Frame, GAP, LINE, Pen, Point, SMALLEST, Sketch, Text, has_room, holds, places_inside, spread,
-    text_width,
+    Anchor, Fill, Frame, GAP, LINE, Pen, Point, SMALLEST, Sketch, Text, at_most, has_room, holds, places_inside,
+    spread, text_width,
 };
 use super::drawn_lay::{DrawnCut, DrawnLayers, DrawnLength, DrawnRest};
 use super::lay_labels::{is_edge, is_same, size};
@@ -68,7 +68,7 @@ impl<'l> View<'l> {
     /// A running mark on paper, the end of a rest where it is drawn.
     fn down(&self, mark: Length) -> f64 {
         let (used, at) = (on_paper(self.length.used, self.scale), on_paper(mark, self.scale));
-        if at <= used + 1e-9 || !self.is_broken() { at } else { self.end() }
+        if at_most(at, used) || !self.is_broken() { at } else { self.end() }
     }
 
     /// The pieces that are drawn. A piece on double cloth lies on the table once, and its twin with it.
@@ -96,7 +96,7 @@ impl<'l> View<'l> {
         marks.sort_by(|left, right| left.steps().total_cmp(&right.steps()));
         marks.dedup_by(|next, before| (*next - *before).steps().abs() < Length::centimetres(0.005).steps());
         let placed = marks.into_iter().map(|mark| (self.down(mark), mark));
-        placed.filter(|(y, _)| *y >= from - 1e-6 && *y <= to + 1e-6).collect()
+        placed.filter(|(y, _)| at_most(from, *y) && at_most(*y, to)).collect()
     }
 
     /// A panel with its origin at the upper left corner of the cloth, and the marks across that have no room in it.
@@ -131,21 +131,20 @@ impl<'l> View<'l> {
     fn edges(&self, sketch: &mut Sketch, (from, to): (f64, f64)) {
         let high = to - from;
         // Outside the pieces: a second line is the selvedge, long and short dashes are the fold.
-        for x in [0.0, self.wide] {
-            if x > 0.0 && self.folded {
+        for (x, off, is_fold) in [(0.0, -0.8, false), (self.wide, 0.8, self.folded)] {
+            if is_fold {
                 sketch.line((x, 0.0), (x, high), Pen::Fold);
                 sketch.text(Text::new("fold", (x + 2.2, high / 2.0), Anchor::Middle).upright());
                 continue;
             }
-            let off = if x > 0.0 { 0.8 } else { -0.8 };
             sketch.line((x, 0.0), (x, high), Pen::Edge);
             sketch.line((x + off, 0.0), (x + off, high), Pen::Fine);
         }
-        for (y, is_end) in [(0.0, from <= 1e-9), (high, to >= self.end() - 1e-9)] {
+        for (y, is_end) in [(0.0, at_most(from, 0.0)), (high, at_most(self.end(), to))] {
             sketch.line((0.0, y), (self.wide, y), if is_end { Pen::Edge } else { Pen::Fine });
         }
         let used = on_paper(self.length.used, self.scale);
-        if self.is_broken() && used >= from - 1e-9 && used < to {
+        if self.is_broken() && at_most(from, used) && used < to {
             let y = self.end() - from - 3.2;
             break_sign(sketch, (-1.4, y), (self.wide + 1.4, y));
         }
@@ -189,7 +188,7 @@ impl<'l> View<'l> {
     ) -> Option<String> {
         let whole = self.lines(cut);
         let frame = Frame::of(whole.iter().flatten().copied())?;
-        if frame.bottom <= from + 1e-6 || frame.top >= to - 1e-6 {
+        if at_most(frame.bottom, from) || at_most(to, frame.top) {
             return None;
         }
         let upper = Side { axis: Axis::Down, limit: from, keeps_below: false };
@@ -215,7 +214,7 @@ impl<'l> View<'l> {
             }
         }
         let mut inside = Inside { sketch, lines: &lines, backed: hatch.is_some(), taken: Vec::new() };
-        let starts_here = frame.top >= from - 1e-6;
+        let starts_here = at_most(from, frame.top);
         let empty = inside.sketch.items.len();
         let mut complete = !starts_here || inside.marks_across(self.told_marks(cut), style);
         if !inside.label(cut, style) {
@@ -382,33 +381,26 @@ impl Inside<'_> {
         let mut complete = true;
         for (mark, is_left) in marks {
             let text = measure(mark, style);
-            let texts = [
-                (Text::new(&text, (0.0, 0.0), Anchor::Middle), text_width(&text, SMALLEST, false), SMALLEST),
-                (Text::new(&text, (0.0, 0.0), Anchor::Middle).upright(), SMALLEST, text_width(&text, SMALLEST, false)),
-            ];
-            let place = texts.into_iter().find_map(|(text, wide, high)| {
-                let tries = whole_steps((all.height() - high - off) / 0.8);
-                // From where the piece reaches its side, a little way in.
-                let candidates = tries.flat_map(|step| {
-                    let y = all.top + off + high / 2.0 + step * 0.8;
-                    [0.0, 0.8, 1.6, 2.4, 3.2, 4.0].map(|further| {
-                        let inward = off + wide / 2.0 + further;
-                        (if is_left { all.left + inward } else { all.right - inward }, y)
-                    })
+            let long = text_width(&text, SMALLEST, false);
+            let place =
+                [(long, SMALLEST, false), (SMALLEST, long, true)].into_iter().find_map(|(wide, high, upright)| {
+                    let tries = whole_steps(all.height() / 0.8);
+                    // From where the piece reaches its side, a little way in.
+                    let candidates = tries.flat_map(|step| {
+                        let y = all.top + off + high / 2.0 + step * 0.8;
+                        [0.0, 0.8, 1.6, 2.4, 3.2, 4.0].map(|further| {
+                            let inward = off + wide / 2.0 + further;
+                            (inward, (if is_left { all.left + inward } else { all.right - inward }, y))
+                        })
+                    });
+                    let free = candidates.filter(|(_, at)| {
+                        let frame = Frame::around(*at, wide, high);
+                        holds(self.lines, frame, GAP) && self.is_free(frame)
+                    });
+                    let (_, at) = free.min_by(|left, right| left.0.total_cmp(&right.0))?;
+                    let words = Text::new(&text, at, Anchor::Middle);
+                    Some(if upright { words.upright() } else { words })
                 });
-                let mut found: Option<(f64, Point)> = None;
-                for (x, y) in candidates {
-                    let frame = Frame::around((x, y), wide, high);
-                    if !holds(self.lines, frame, GAP) || !self.is_free(frame) {
-                        continue;
-                    }
-                    let from_side = if is_left { x - all.left } else { all.right - x };
-                    if found.is_none_or(|(best, _)| from_side < best - 1e-9) {
-                        found = Some((from_side, (x, y)));
-                    }
-                }
-                found.map(|(_, at)| Text { at, ..text })
-            });
             complete &= place.is_some();
             if let Some(text) = place {
                 self.put(text);
@@ -441,14 +433,14 @@ impl Inside<'_> {
 }
 
 fn whole_steps(count: f64) -> impl Iterator<Item = f64> {
-    let count = number::nearest_whole(count.floor()).unwrap_or(0).clamp(0, 400);
+    let count = number::nearest_whole(count.floor()).unwrap_or(0).min(400);
     (0..=count).map(number::from_whole)
 }
 
 /// The sign that something is drawn shorter than it is: a zigzag over a gap, from one side to the other.
 pub(super) fn break_sign(sketch: &mut Sketch, from: Point, to: Point) {
     let (dx, dy) = (to.0 - from.0, to.1 - from.1);
-    let long = dx.hypot(dy).max(1e-9);
+    let long = dx.hypot(dy);
     let (x, y) = (dx / long, dy / long);
     let zigzag = |off: f64| -> Vec<Point> {
         let (reach, half) = ((long * 0.08).min(1.3), (3.0 / long).min(0.16));
@@ -519,7 +511,7 @@ impl Side {
 fn between((a, b): (Point, Point), from: f64, to: f64) -> Option<(Point, Point)> {
     let dy = b.1 - a.1;
     if dy.abs() < 1e-12 {
-        return (a.1 >= from - 1e-9 && a.1 <= to + 1e-9).then_some((a, b));
+        return (at_most(from, a.1) && at_most(a.1, to)).then_some((a, b));
     }
     let share = |y: f64| ((y - a.1) / dy).clamp(0.0, 1.0);
     let (first, last) = (share(from).min(share(to)), share(from).max(share(to)));
@@ -535,7 +527,7 @@ fn panels(length: &DrawnLength, scale: f64, end: f64, most: f64) -> Vec<(f64, f6
     let mut clear = Vec::new();
     let mut reach = 0.0_f64;
     for (from, to) in spans {
-        if from >= reach - 1e-9 {
+        if at_most(reach, from) {
             clear.push(from);
         }
         reach = reach.max(to);

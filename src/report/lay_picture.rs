@@ -77,7 +77,7 @@ fn scale_of((lengths, high): (&[DrawnLength], f64), style: &Style) -> f64 {
 
 /// Whether pieces are drawn, or only the cloth, to count its pages.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Detail {
+pub(super) enum Detail {
     Whole,
     Empty,
 }
@@ -88,7 +88,7 @@ fn drawn((lengths, high): (&[DrawnLength], f64), scale: f64, style: &Style, deta
     let mut untold: Vec<String> = Vec::new();
     // Rolls stand one below the other, cloth side by side where it is narrow.
     for run in lengths.chunk_by(|left, right| left.roll == right.roll) {
-        if run.iter().all(|length| length.roll) {
+        if run.first().is_some_and(|length| length.roll) {
             for length in run {
                 roll(&mut pages, length, scale, &orders, style);
             }
@@ -123,7 +123,7 @@ fn roll(pages: &mut Pages, length: &DrawnLength, scale: f64, orders: &[String], 
 }
 
 /// A length of cloth in rows of panels, the first row below its heading, and the marks that have no room in them.
-fn cloth(
+pub(super) fn cloth(
     (length, detail): (&DrawnLength, Detail),
     (scale, high): (f64, f64),
     orders: &[String],

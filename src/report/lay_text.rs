@@ -103,11 +103,11 @@ pub(crate) fn lay_text(lengths: &[DrawnLength], style: &Style, boxes: bool, widt
 }
 
 fn whole(value: f64) -> usize {
-    number::nearest_whole(value.max(0.0)).and_then(number::count).unwrap_or(0)
+    number::nearest_whole(value).and_then(number::count).unwrap_or(0)
 }
 
 fn bar(length: &DrawnLength, boxes: bool, columns: usize, key: &mut Key, lines: &mut Vec<String>) {
-    let scale = number::from_count(columns) / length.length.steps().max(1.0);
+    let scale = number::from_count(columns) / length.length.steps();
     let at = |mark: Length| whole(mark.steps() * scale);
     let wall = if boxes { '│' } else { '|' };
     let mut drawn = vec![' '; columns + 1];
@@ -141,7 +141,6 @@ fn bar(length: &DrawnLength, boxes: bool, columns: usize, key: &mut Key, lines: 
 /// A grid of lines, with the letters between them.
 struct Canvas {
     columns: usize,
-    rows: usize,
     strokes: Vec<u8>,
     signs: Vec<char>,
 }
@@ -149,11 +148,11 @@ struct Canvas {
 impl Canvas {
     fn new(columns: usize, rows: usize) -> Self {
         let cells = (columns + 1) * (rows + 1);
-        Self { columns, rows, strokes: vec![0; cells], signs: vec![' '; cells] }
+        Self { columns, strokes: vec![0; cells], signs: vec![' '; cells] }
     }
 
     fn place(&self, x: usize, y: usize) -> usize {
-        y.min(self.rows) * (self.columns + 1) + x.min(self.columns)
+        y * (self.columns + 1) + x
     }
 
     fn stroke(&mut self, x: usize, y: usize, ways: u8) {
@@ -228,9 +227,9 @@ fn stroke(ways: u8, boxes: bool) -> char {
 }
 
 fn cloth(length: &DrawnLength, boxes: bool, columns: usize, key: &mut Key, lines: &mut Vec<String>) {
-    let (width, used) = (length.width.steps().max(1.0), length.used.steps().max(1.0));
+    let (width, used) = (length.width.steps(), length.used.steps());
     // Only the beginning of a long rest is drawn.
-    let end = length.length.steps().min(used * 1.1 + width * 0.1).max(1.0);
+    let end = length.length.steps().min(used * 1.1 + width * 0.1);
     let wide = number::from_count(columns);
     let lines_in = |parts: f64| width / (end / parts) * wide / TALL;
     let parts =

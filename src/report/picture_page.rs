@@ -261,5 +261,5 @@ pub(super) fn best_scale(tried: impl IntoIterator<Item = (f64, usize)>) -> Optio
 }
 
 pub(super) fn whole(value: f64) -> usize {
-    number::nearest_whole(value.max(0.0).floor()).and_then(number::count).unwrap_or(0)
+    number::nearest_whole(value.floor()).and_then(number::count).unwrap_or(0)
 }

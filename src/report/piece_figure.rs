@@ -173,7 +173,7 @@ impl Draft<'_> {
         for (from, to) in inside(&self.shaped.lines, from, to) {
             self.sketch.line(from, to, Pen::Fold);
         }
-        let upright = (to.0 - from.0).abs() < (to.1 - from.1).abs();
+        let upright = to.0 - from.0 < to.1 - from.1;
         let shares = [0.5, 0.3, 0.7, 0.15, 0.85];
         let places = shares.into_iter().flat_map(|share| {
             let (x, y) = (from.0 + (to.0 - from.0) * share, from.1 + (to.1 - from.1) * share);
@@ -302,10 +302,7 @@ impl Draft<'_> {
         heights.sort_by(|left, right| left.steps().total_cmp(&right.steps()));
         heights.dedup_by(|next, before| *next - *before < least_mark());
         let all = heights.len();
-        if all > MOST_STATIONS {
-            heights = evenly(&heights, MOST_STATIONS);
-        }
-        let rows: Vec<(Length, Vec<Length>)> = heights
+        let rows: Vec<(Length, Vec<Length>)> = evenly(&heights, all.min(MOST_STATIONS))
             .into_iter()
             .map(|height| (height, crossings(corners, height + along.0, across.0)))
             .filter(|(_, outs)| !outs.is_empty())
@@ -429,10 +426,11 @@ impl Draft<'_> {
                     self.told.push(told(mark, &words));
                 }
                 MarkPlace::Ring(radius) => {
-                    let turn = if let DrawnShape::Sector { turn, .. } = self.piece.shape { turn } else { 1.0 };
-                    let (x, y) = self.shaped.middle;
-                    let points = arc(on_paper(*radius, self.scale), turn);
-                    self.sketch.stroke(points.into_iter().map(|(dx, dy)| (x + dx, y + dy)).collect(), Pen::Dashed);
+                    if let DrawnShape::Sector { turn, .. } = self.piece.shape {
+                        let (x, y) = self.shaped.middle;
+                        let points = arc(on_paper(*radius, self.scale), turn);
+                        self.sketch.stroke(points.into_iter().map(|(dx, dy)| (x + dx, y + dy)).collect(), Pen::Dashed);
+                    }
                     self.told.push(told(mark, &words));
                 }
                 MarkPlace::Slit(depth) => {
@@ -580,6 +578,12 @@ mod tests {
         assert!(near(threads(&panel, Grain::Along).unwrap(), (0.0, -1.0)));
         assert!(near(threads(&panel, Grain::Across).unwrap(), (-1.0, 0.0)));
         assert!(near(threads(&panel, Grain::Bias).unwrap(), (-slant, -slant)));
+        // Of a sixth, 30 degrees to the left of down; its own across is 30 degrees above the level, and the bias half-way.
+        let (sine, cosine) = (15.0_f64.to_radians().sin(), 15.0_f64.to_radians().cos());
+        let sixth = |grain| threads(&sector(1.0 / 6.0), grain).unwrap();
+        assert!(near(sixth(Grain::Along), (-0.5, 0.75_f64.sqrt())));
+        assert!(near(sixth(Grain::Across), (-(0.75_f64.sqrt()), -0.5)));
+        assert!(near(sixth(Grain::Bias), (-cosine, sine)));
     }
 
     /// By pencil: on a triangle 6 in at the foot, 8 in high, a head notch 2 in along each side from the point is at

@@ -361,3 +361,11 @@ fn lines_cut_short_say_so() {
     assert_eq!(first_lines(lines(3), 3), ["l0", "l1", "l2"]);
     assert_eq!(first_lines(lines(4), 3), ["l0", "l1", "l2 …"]);
 }
+
+/// A frame that ends at the right or the lower edge of a piece is not wholly in it.
+#[test]
+fn a_frame_at_the_edge_is_not_held() {
+    let square = upright(10.0, 10.0);
+    assert!(!holds(&square, Frame { left: 6.0, top: 2.0, right: 10.0, bottom: 4.0 }, 0.0));
+    assert!(!holds(&square, Frame { left: 6.0, top: 2.0, right: 8.0, bottom: 10.0 }, 0.0));
+}

@@ -191,3 +191,30 @@ fn the_largest_scale_with_the_fewest_pages_is_best() {
     let text = Text::new("", (0.0, 0.0), Anchor::Start);
     assert!(text.frame().width().abs() < 1e-9);
 }
+
+/// By pencil: the largest of 1, 2, 5, 10, 20, 50 and so on of which no more than 40 mm are drawn.
+#[test]
+fn a_scale_has_a_measured_line_of_at_most_forty_millimetres() {
+    for (scale, count) in
+        [(1.0, 2), (2.0, 5), (3.0, 10), (6.0, 20), (15.0, 50), (30.0, 100), (60.0, 200), (150.0, 500), (300.0, 1000)]
+    {
+        let page = &Pages::new(100.0).finished(&PictureHead::default(), scale, &style())[0];
+        let text = page.texts().find(|text| text.text == format!("{count} cm"));
+        let text = text.unwrap_or_else(|| panic!("{scale}: {:?}", page.texts().collect::<Vec<_>>()));
+        let long = f64::from(count) * 10.0 / scale;
+        assert!(long <= 40.0 && page.segments().any(|(from, to)| (to.0 - from.0 - long).abs() < 1e-6));
+        assert!(page.segments().any(|(from, _)| (text.at.0 - 2.0 - from.0).abs() < 1e-6));
+    }
+}
+
+/// By pencil: one figure higher than a page stands beside another all the same, for no page has more room.
+#[test]
+fn figures_too_high_for_any_page_stand_beside_each_other() {
+    let mut flow = Pages::new(100.0);
+    flow.flow([figure(60.0, 40.0), figure(60.0, 130.0)]);
+    assert_eq!(pages(flow), [["edge (10 187) (70 227)", "edge (77.5 187) (137.5 317)"]]);
+    // Half a millimetre wide, the first is still the first of its row.
+    let mut flow = Pages::new(100.0);
+    flow.flow([figure(189.9, 40.0), figure(0.5, 10.0)]);
+    assert_eq!(pages(flow), [["edge (10 187) (199.9 227)", "edge (10 232) (10.5 242)"]]);
+}

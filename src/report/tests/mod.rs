@@ -5,14 +5,17 @@ use super::canvas::{Anchor, Fill, Item, Pen, Point, Sketch};
 mod canvas;
 mod heads;
 mod lay_limits;
+mod lay_pages;
 mod lays;
 mod outlines;
 mod pages;
 mod piece_figures;
 mod piece_limits;
+mod piece_sides;
 mod rolls;
 mod rules;
 mod screens;
+mod screens_of_lays;
 mod tables;
 mod words;
 

@@ -131,3 +131,27 @@ fn a_notch_is_measured_round_a_corner_and_points_into_the_piece() {
     assert_eq!(along_edge(&line, 40.0, true), None);
     assert_eq!(along_edge(&[], 1.0, true), None);
 }
+
+/// By pencil: from 2 to 8 in a square of 10 its sides are crossed before the line begins and behind its end.
+#[test]
+fn a_line_within_cloth_is_drawn_as_long_as_it_is() {
+    let square = vec![vec![(0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0)]];
+    assert_runs(&inside(&square, (2.0, 5.0), (8.0, 5.0)), &[((2.0, 5.0), (8.0, 5.0))]);
+    assert_runs(&inside(&square, (5.0, 9.0), (5.0, 3.0)), &[((5.0, 9.0), (5.0, 3.0))]);
+}
+
+/// By pencil: on a head 10 wide, 8 is 5 level and 3 down the side, from where into the piece is level.
+#[test]
+fn a_notch_in_an_upright_side_is_level() {
+    let line = [(0.0, 0.0), (10.0, 0.0), (10.0, 20.0), (0.0, 20.0)];
+    for (forward, x, level) in [(true, 10.0, -1.0), (false, 0.0, 1.0)] {
+        let (at, into) = along_edge(&line, 8.0, forward).unwrap();
+        assert!(near(at.0, x) && near(at.1, 3.0) && near(into.0, level) && near(into.1, 0.0), "{at:?} {into:?}");
+    }
+    // At the point of a flag itself a notch still has a way to go.
+    let flag = [(0.0, 8.0), (12.0, 8.0), (6.0, 0.0)];
+    for forward in [true, false] {
+        let (at, into) = along_edge(&flag, 0.0, forward).unwrap();
+        assert!(near(at.0, 6.0) && near(at.1, 0.0) && near(into.0.hypot(into.1), 1.0), "{at:?} {into:?}");
+    }
+}

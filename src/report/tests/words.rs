@@ -84,3 +84,11 @@ fn marks_less_than_a_tenth_of_a_millimetre_apart_are_the_same() {
         assert_eq!(is_edge(cm(mark), cm(40.0)), edge, "{mark}");
     }
 }
+
+/// ECMA-48, from memory: a command string may also be opened by one character of the upper controls, and closed by one.
+#[test]
+fn a_command_string_of_one_character_is_skipped() {
+    for open in ['\u{90}', '\u{98}', '\u{9D}', '\u{9E}', '\u{9F}'] {
+        assert_eq!(plain_text::one_line(&format!("a{open}0;hidden\u{9C}b")), "ab", "{open:?}");
+    }
+}
