@@ -4,6 +4,7 @@ use super::super::drawn_lay::{DrawnCut, DrawnLayers, DrawnLength};
 use super::super::lay_labels::{
     LegendLine, hatched_orders, heading, is_edge, is_same, legend, off_pieces, size, whole_name,
 };
+use super::super::plain_text;
 use super::lays::{cloth, cm, cut, style};
 
 fn of(order: Option<&str>) -> DrawnCut {
