@@ -190,6 +190,8 @@ fn lines_of_cuts_keep_their_columns() {
     let columns = |wide: usize| block(&format!("[ ] A  {}  note", "c".repeat(wide)));
     assert_eq!(columns(26)[..2], [format!("CUT    [ ] A  {}", "c".repeat(26)), format!("{}note", " ".repeat(15))]);
     assert_eq!(columns(28)[..2], ["CUT    [ ] A".to_owned(), format!("           {}", "c".repeat(28))]);
+    // A line of columns that just goes in stays whole.
+    assert_eq!(block(&format!("[ ] A  {}  note", "c".repeat(20)))[0].chars().count(), 40);
     let empty = |body: SectionBody| {
         let sections = vec![Section::new("heading", body)];
         lines(&sheet("t", "", Page { name: "cut".to_owned(), sections, ..Page::default() }), 40).len()
@@ -230,4 +232,44 @@ fn rows_to_tick_off_have_their_columns_as_long_as_they_fit() {
         ]
     );
     assert_eq!(body(&wide, 27), ["[ ] piece: twelve letters", "      panel", "    count: 123456789", "    note: n"]);
+}
+
+/// A word of 12 letters is never broken for a column, one of 13 is: two columns of 12 and the gap are 26.
+#[test]
+fn a_word_of_thirteen_letters_may_be_broken() {
+    let mut table = Table::new("cut_list").text("a").text("b").ready().unwrap();
+    table.push(vec!["abcdefghijklm".into(), "abcdefghijklm".into()]).unwrap();
+    let found = text_table(&table, &Style::default(), Look::Columns, 26);
+    let wanted = ["a             b", "", "abcdefghijkl  abcdefghijkl", "m             m"];
+    assert_eq!(found.lines().collect::<Vec<_>>(), wanted);
+    assert!(text_table(&table, &Style::default(), Look::Columns, 25).starts_with("a: abcdefghijklm\n"));
+}
+
+/// Two columns of 12 and their gap have no room in 20; the one that gives way is named below the other.
+#[test]
+fn a_column_that_gives_way_is_named_below() {
+    let mut table = Table::new("cut_list").text("piece").text("note").giving_way().ready().unwrap();
+    table.push(vec!["abcdefghijkl".into(), "mnopqrstuvwx".into()]).unwrap();
+    let found = text_table(&table, &Style::default(), Look::Columns, 20);
+    assert_eq!(found.lines().collect::<Vec<_>>(), ["piece", "", "abcdefghijkl", "no room here for", "note"]);
+    let found = text_table(&table, &Style::default(), Look::Columns, 26);
+    assert_eq!(found.lines().collect::<Vec<_>>(), ["piece         note", "", "abcdefghijkl  mnopqrstuvwx"]);
+}
+
+/// Behind the sign and its blank a caution has all of the line: of 30, 28 for the heading and 26 behind its dash.
+#[test]
+fn a_caution_is_framed_and_fills_its_lines() {
+    let sections = vec![Section::new(&"h".repeat(28), SectionBody::Cautions(vec!["c".repeat(26), "d".repeat(27)]))];
+    let found = lines(&sheet("t", "", Page { name: "c".to_owned(), sections, ..Page::default() }), 30);
+    let framed: Vec<&String> = found.iter().filter(|line| line.starts_with('!')).collect();
+    let (rule, rest) = ("!".repeat(30), "d".repeat(26));
+    let wanted = [
+        rule.clone(),
+        format!("! {}", "H".repeat(28)),
+        format!("! - {}", "c".repeat(26)),
+        format!("! - {rest}"),
+        "!   d".to_owned(),
+        rule,
+    ];
+    assert_eq!(framed, wanted.iter().collect::<Vec<_>>());
 }
