@@ -116,7 +116,7 @@ fn row_of(
                 }
                 marks.push((x, cut.to));
                 match runs.last_mut() {
-                    Some((_, end, ends, first)) if are_alike(first, cut) && (*end - from).abs() < 1e-9 => {
+                    Some((_, end, ends, first)) if are_alike(first, cut) && at_most(from, *end) => {
                         *end = x;
                         ends.push(x);
                     }

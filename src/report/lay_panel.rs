@@ -163,17 +163,14 @@ impl<'l> View<'l> {
             lowest = *place - PITCH;
         }
         let mut last = f64::NEG_INFINITY;
-        for (((y, mark), at), want) in marks.iter().zip(&places).zip(&wanted) {
+        for (((_, mark), at), want) in marks.iter().zip(&places).zip(&wanted) {
             sketch.line((-2.4, *want), (-1.2, *want), Pen::Fine);
             if *at < top - 2.0 || at - last < SMALLEST {
                 continue;
             }
             last = *at;
-            if (at - want).abs() > 0.05 {
-                sketch.line((-2.4, y - panel.0), (-5.0, *at), Pen::Fine);
-            } else {
-                sketch.line((-2.4, y - panel.0), (-5.0, y - panel.0), Pen::Fine);
-            }
+            let end = if (at - want).abs() > 0.05 { *at } else { *want };
+            sketch.line((-2.4, *want), (-5.0, end), Pen::Fine);
             sketch.text(Text::new(&measure(*mark, style), (-5.8, *at), Anchor::End));
         }
     }
@@ -433,7 +430,7 @@ impl Inside<'_> {
 }
 
 fn whole_steps(count: f64) -> impl Iterator<Item = f64> {
-    let count = number::nearest_whole(count.floor()).unwrap_or(0).min(400);
+    let count = number::nearest_whole(count.floor()).unwrap_or(0);
     (0..=count).map(number::from_whole)
 }
 

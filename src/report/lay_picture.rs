@@ -88,7 +88,8 @@ fn drawn((lengths, high): (&[DrawnLength], f64), scale: f64, style: &Style, deta
     let mut untold: Vec<String> = Vec::new();
     // Rolls stand one below the other, cloth side by side where it is narrow.
     for run in lengths.chunk_by(|left, right| left.roll == right.roll) {
-        if run.first().is_some_and(|length| length.roll) {
+        let [first, ..] = run else { continue };
+        if first.roll {
             for length in run {
                 roll(&mut pages, length, scale, &orders, style);
             }

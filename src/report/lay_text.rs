@@ -148,7 +148,7 @@ struct Canvas {
 impl Canvas {
     fn new(columns: usize, rows: usize) -> Self {
         let cells = (columns + 1) * (rows + 1);
-        Self { columns, strokes: vec![0; cells], signs: vec![' '; cells] }
+        Self { columns, strokes: vec![0; cells], signs: vec!['.'; cells] }
     }
 
     fn place(&self, x: usize, y: usize) -> usize {
@@ -247,7 +247,6 @@ fn cloth(length: &DrawnLength, boxes: bool, columns: usize, key: &mut Key, lines
             whole((mark.steps().clamp(start, stop) - start) / (stop - start) * number::from_count(columns))
         };
         let y = |mark: Length| whole(mark.steps() / width * number::from_count(rows));
-        canvas.fill((0, columns), (0, rows), '.');
         let seen = |from: Length, to: Length| from.steps() < stop && to.steps() > start;
         for rest in length.rests.iter().filter(|rest| rest.kept && seen(rest.from, rest.to)) {
             canvas.fill((x(rest.from), x(rest.to)), (y(rest.across_from), y(rest.across_to)), ' ');

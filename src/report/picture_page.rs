@@ -3,7 +3,9 @@
 //!
 //! Never here: what the figures show; reading a clock.
 
-use super::canvas::{Anchor, Frame, LINE, MARGIN, PAGE, Pen, SMALLEST, Sketch, Text, first_lines, text_width, wrapped};
+use super::canvas::{
+    Anchor, Frame, LINE, MARGIN, PAGE, Pen, SMALLEST, Sketch, Text, at_most, first_lines, text_width, wrapped,
+};
 use super::canvas_svg::write_page;
 use super::plain_text;
 use crate::quantity::{Length, Style, Tape, number};
@@ -116,7 +118,7 @@ impl Pages {
     /// Adds a figure below the others, its left edge at the margin, or on a new page if it has no room here.
     pub(super) fn below(&mut self, figure: Sketch) {
         let bounds = figure.bounds();
-        if self.down > 0.0 && self.down + bounds.height() > self.high + 1e-6 {
+        if self.down > 0.0 && !at_most(self.down + bounds.height(), self.high) {
             self.pages.push(Sketch::default());
             self.down = 0.0;
         }
@@ -249,7 +251,7 @@ fn scale_bar(drawn: &mut Sketch, scale: f64, style: &Style, (x, y): (f64, f64)) 
 
 /// Whether a figure goes on a page of this height.
 pub(super) fn fits(bounds: Frame, high: f64) -> bool {
-    bounds.width() <= WIDE + 1e-6 && bounds.height() <= high + 1e-6
+    at_most(bounds.width(), WIDE) && at_most(bounds.height(), high)
 }
 
 /// The first scale of those that give the fewest pages among the tried ones.

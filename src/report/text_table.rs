@@ -82,7 +82,7 @@ fn spoken(grid: &Grid, width: usize) -> Vec<String> {
         for (at, (heading, value)) in record.into_iter().enumerate() {
             let part = format!("{heading}: {value}{}", if at == last { "." } else { ";" });
             let fits = wrap::width(&line) + 1 + wrap::width(&part) <= width;
-            if line.is_empty() || (fits && line != INDENT) {
+            if line.is_empty() || fits {
                 let gap = if line.is_empty() { "" } else { " " };
                 line.push_str(&format!("{gap}{part}"));
             } else {

@@ -1,6 +1,6 @@
 //! The head of a page, and figures below and beside each other, from the distances that the code names.
 
-use super::super::canvas::{Anchor, Pen, Sketch, Text};
+use super::super::canvas::{Anchor, Pen, Sketch, Text, text_width};
 use super::super::picture_page::{Pages, PictureHead, best_scale, fits, height_below, measure, on_paper, whole};
 use super::told;
 use crate::quantity::{Length, Style, Tape};
@@ -217,4 +217,31 @@ fn figures_too_high_for_any_page_stand_beside_each_other() {
     let mut flow = Pages::new(100.0);
     flow.flow([figure(189.9, 40.0), figure(0.5, 10.0)]);
     assert_eq!(pages(flow), [["edge (10 187) (199.9 227)", "edge (10 232) (10.5 242)"]]);
+}
+
+/// By pencil: a line of answers is 4 mm narrower than the page, 102 letters of 1.82 mm. A title leaves room for the day and
+/// the highest number of pages, and 4 mm before them; its letters are 0.728 of 4.4 mm wide.
+#[test]
+fn a_title_ends_before_the_day() {
+    let longest = |head: &PictureHead| {
+        let page = &Pages::new(100.0).finished_without_scale(head)[0];
+        page.texts().map(|text| text.text.chars().take_while(|c| *c == 'a').count()).max().unwrap()
+    };
+    assert_eq!(longest(&head("", &"a".repeat(150), None)), 102);
+    for date in ["1 May", "12 May", "12 May 1912", "Monday, 12 May 1912"] {
+        let room = 190.0 - 4.0 - text_width(&format!("{date}, page 888 of 888"), 2.8, false);
+        let found = longest(&head(&"a".repeat(100), "", Some(date)));
+        let wide = |letters: usize| text_width(&"a".repeat(letters), 4.4, true);
+        assert!(wide(found) <= room && wide(found + 1) > room, "{date}: {found}");
+    }
+}
+
+/// Figures in a row begin at one height, wherever their own upper edges are.
+#[test]
+fn figures_of_a_row_begin_at_one_height() {
+    let mut low = Sketch::default();
+    low.line((0.0, 5.0), (10.0, 25.0), Pen::Edge);
+    let mut flow = Pages::new(100.0);
+    flow.flow([figure(60.0, 40.0), low]);
+    assert_eq!(pages(flow), [["edge (10 187) (70 227)", "edge (77.5 187) (87.5 207)"]]);
 }

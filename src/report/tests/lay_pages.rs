@@ -267,3 +267,88 @@ fn a_row_is_full_but_for_dust() {
         assert_eq!(lay_bar::rows(&length, 10.0, &[], &style()).len(), 1, "{many}");
     }
 }
+
+/// By pencil: a strip of 150 and a rest of 20 go into a row of 178. A rest of 20 in the middle is kept, the last one is not.
+#[test]
+fn a_rest_of_a_roll_stands_where_it_is() {
+    let strip = |from: f64, along: f64| cut("A", "strip", (from, 0.0), (along, 10.0));
+    let roll = |long: f64, cuts: Vec<DrawnCut>| DrawnLength { roll: true, ..cloth((long, long), 10.0, cuts) };
+    assert_eq!(lay_bar::rows(&roll(170.0, vec![strip(0.0, 150.0)]), 10.0, &[], &style()).len(), 1);
+    let rests = vec![rest((40.0, 60.0), (0.0, 10.0)), DrawnRest { kept: false, ..rest((80.0, 100.0), (0.0, 10.0)) }];
+    let length = DrawnLength { rests, ..roll(100.0, vec![strip(0.0, 40.0), strip(60.0, 20.0)]) };
+    let items = told(&lay_bar::rows(&length, 10.0, &[], &style())[0]);
+    assert!(items.contains(&"waste (80 0) (100 0) (100 10) (80 10)".to_owned()), "{items:?}");
+}
+
+/// By pencil: pieces that start one after the other in two columns, 21 of 3.38, have 22 marks, 74.8 mm, more than their
+/// 70.98 and a line of 3.7; of 3.4 each they have room. They are in the second panel, below one with two marks.
+#[test]
+fn every_panel_has_room_for_its_marks() {
+    let is_legible = |each: f64| {
+        let small = (0..20).map(|at| {
+            let left = f64::from(at % 2) * 20.0;
+            cut("B", "band", (200.0 + f64::from(at) * each, left), (2.0 * each, 20.0))
+        });
+        let cuts = [cut("A", "apron", (0.0, 0.0), (200.0, 40.0))].into_iter().chain(small).collect();
+        let length = cloth((200.0 + 21.0 * each, 200.0 + 21.0 * each), 40.0, cuts);
+        let view = View::of(&length, 10.0, 240.0);
+        assert_eq!(view.panels.len(), 2);
+        view.is_legible()
+    };
+    assert!(is_legible(3.4) && !is_legible(3.38));
+}
+
+/// By pencil: 10 and 11 below the beginning of the second panel are 3.4 mm apart round 10.5, 8.8 and 12.2.
+#[test]
+fn marks_move_apart_in_the_second_panel_too() {
+    let ends = [0.0, 50.0, 60.0, 61.0, 100.0];
+    let cuts = ends.iter().zip(&ends[1..]).map(|(from, to)| cut("A", "apron", (*from, 0.0), (to - from, 40.0)));
+    let items = panel(&cloth((100.0, 100.0), 40.0, cuts.collect()), 58.5, 1).0;
+    for wanted in ["fine (-2.4 10) (-5 8.8)", "fine (-2.4 11) (-5 12.2)", "fine (-2.4 50) (-5 50)"] {
+        assert!(items.contains(&wanted.to_owned()), "{wanted}: {items:?}");
+    }
+}
+
+/// By pencil: the slanting edge of a piece ends at 20, above the panel that begins at 50; only what is below is drawn.
+#[test]
+fn an_edge_above_its_panel_is_not_drawn() {
+    let corners = [(0.0, 0.0), (20.0, 5.0), (60.0, 5.0), (60.0, 30.0), (0.0, 30.0)];
+    let slanting = DrawnCut {
+        lines: vec![corners.map(|(along, across)| (cm(along), cm(across))).to_vec()],
+        ..cut("A", "apron", (0.0, 0.0), (60.0, 30.0))
+    };
+    let items =
+        panel(&cloth((90.0, 90.0), 44.0, vec![slanting, cut("B", "band", (60.0, 0.0), (30.0, 44.0))]), 58.5, 1).0;
+    let edges: Vec<&String> = items.iter().filter(|item| item.starts_with("edge")).collect();
+    assert_eq!(edges[..3], ["edge (5 0) (5 10)", "edge (5 10) (30 10)", "edge (30 10) (30 0)"]);
+    assert!(edges[3].starts_with("edge (0 10)"), "{edges:?}");
+}
+
+/// By pencil: 300 are 166.7 mm at 1 : 18, less than 168, and 200 mm at 1 : 15.
+#[test]
+fn the_scale_is_that_of_the_widest_cloth() {
+    let sheet = |across: f64| cloth((60.0, 60.0), across, vec![cut("A", "apron", (0.0, 0.0), (60.0, across))]);
+    assert_eq!(scale(&[sheet(300.0), sheet(60.0)]), "18");
+    assert_eq!(scale(&[sheet(60.0), sheet(300.0)]), "18");
+}
+
+/// By pencil: a letter of 2.8 mm with 0.6 at either side takes 4: a piece 5 high has it at 1 : 12, 4.17 mm, but not at
+/// 1 : 15, where a cloth of 20 m would take fewer pages.
+#[test]
+fn every_letter_can_be_read() {
+    let cuts = vec![cut("A", "tie", (0.0, 0.0), (5.0, 5.0)), cut("B", "apron", (5.0, 0.0), (1995.0, 100.0))];
+    let strip =
+        DrawnLength { roll: true, ..cloth((60.0, 60.0), 10.0, vec![cut("C", "strip", (0.0, 0.0), (60.0, 10.0))]) };
+    assert_eq!(scale(&[cloth((2000.0, 2000.0), 100.0, cuts), strip]), "12");
+}
+
+/// By pencil: over a cloth of 100 mm a heading has 18 and 4 more: 52 bold letters of 3.2 mm, 0.728 of that wide, are 121.14.
+#[test]
+fn a_heading_is_as_wide_as_its_cloth_with_its_marks() {
+    let length = DrawnLength { heading: "a".repeat(200), ..cloth((40.0, 40.0), 100.0, Vec::new()) };
+    let rows = super::super::lay_picture::cloth((&length, Detail::Empty), (10.0, 200.0), &[], &style()).0;
+    let longest = rows[0].texts().map(|text| text.text.chars().take_while(|c| *c == 'a').count()).max();
+    assert_eq!(longest, Some(52));
+    // A cloth wider than the page is still drawn, a panel to a row.
+    assert_eq!(super::super::lay_picture::cloth((&length, Detail::Empty), (5.0, 200.0), &[], &style()).0.len(), 1);
+}

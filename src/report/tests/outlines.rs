@@ -155,3 +155,13 @@ fn a_notch_in_an_upright_side_is_level() {
         assert!(near(at.0, 6.0) && near(at.1, 0.0) && near(into.0.hypot(into.1), 1.0), "{at:?} {into:?}");
     }
 }
+
+/// A piece may be narrower or lower than 5 mm: its notches still go into it.
+#[test]
+fn a_notch_goes_into_a_narrow_piece() {
+    let upright = |wide: f64, high: f64| [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)];
+    let (_, into) = along_edge(&upright(4.0, 20.0), 5.0, true).unwrap();
+    assert!(near(into.0, -1.0) && near(into.1, 0.0), "{into:?}");
+    let (_, into) = along_edge(&upright(20.0, 4.0), 3.0, true).unwrap();
+    assert!(near(into.0, 0.0) && near(into.1, 1.0), "{into:?}");
+}

@@ -43,6 +43,9 @@ fn a_point_in_the_middle_is_nothing_out() {
         let (found, said) = stations(&flag);
         assert_eq!(found, ["up 20, out 0", "up 0, out 6"], "{across} {along}");
         assert_eq!(said, [FROM_THE_MIDDLE]);
+        let sides = drawn(&bare(outline(&flag))).sketch;
+        let has = |wanted: &str| sides.texts().any(|text| text.text == wanted);
+        assert!(has("12") && has("20"));
     }
 }
 
@@ -148,4 +151,31 @@ fn notes_below_a_narrow_piece_have_58_millimetres() {
     };
     assert_eq!(longest('b'), Some(31), "{said:?}");
     assert_eq!(longest('a'), Some(22), "{said:?}");
+}
+
+/// By pencil: more than half a ring is as wide as twice its hem; a hundredth of one is drawn in two steps, three places on
+/// the hem and three on the waist, and closes.
+#[test]
+fn a_sector_is_as_wide_as_its_circle_from_a_half_on() {
+    let has = |turn: f64, wanted: &str| drawn(&bare(sector(turn, 10.0))).sketch.texts().any(|text| text.text == wanted);
+    assert!(has(0.75, "80 over all") && has(0.5, "80 over all") && has(1.0 / 6.0, "40 over all"));
+    let edge =
+        told(&drawn(&bare(sector(0.01, 10.0))).sketch).into_iter().find(|item| item.starts_with("edge")).unwrap();
+    assert_eq!(edge.matches('(').count(), 7);
+}
+
+/// By pencil: of 9 pieces 165 by 211.75, 60.5 mm high at 1 : 35, three are in a row and two rows on a page, which makes
+/// two pages; two are in a row from 1 : 20 on, 82.5 mm and 8.2 for the dimension twice and 7.5 between them, and two rows
+/// on a page, which makes three. Of 209 they would be 59.7 high at 1 : 35, less than the 60 that are worth more pages.
+/// Two pieces 170 by 220 stand beside each other from 1 : 25 on.
+#[test]
+fn pieces_are_drawn_smaller_as_long_as_that_saves_pages() {
+    let scale = |many: usize, across: f64, along: f64| {
+        let said = lines(&vec![piece(rectangle(across, along)); many], &[]);
+        let scale = said.iter().find_map(|text| text.strip_prefix("scale 1 : ")?.split(',').next()).unwrap();
+        scale.to_owned()
+    };
+    assert_eq!(scale(9, 165.0, 211.75), "35");
+    assert_eq!(scale(9, 165.0, 209.0), "20");
+    assert_eq!(scale(2, 170.0, 220.0), "25");
 }

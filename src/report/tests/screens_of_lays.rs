@@ -81,3 +81,10 @@ fn a_bar_is_neither_too_short_nor_too_long() {
     };
     assert_eq!([17, 18, 60, 112, 113, 300].map(wide), [17, 17, 59, 111, 111, 111]);
 }
+
+/// By counting: 40 in 20 columns are two each. A strip from 10 to 30 has its walls at 5 and 15, and its letter between them.
+#[test]
+fn a_strip_behind_a_gap_has_both_its_walls() {
+    let length = DrawnLength { roll: true, ..cloth((40.0, 30.0), 6.0, vec![piece("L", 10.0, 20.0, 6.0)]) };
+    assert_eq!(drawn(length, 22)[1], "|    |    L    |    |");
+}
