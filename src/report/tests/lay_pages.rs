@@ -352,3 +352,35 @@ fn a_heading_is_as_wide_as_its_cloth_with_its_marks() {
     // A cloth wider than the page is still drawn, a panel to a row.
     assert_eq!(super::super::lay_picture::cloth((&length, Detail::Empty), (5.0, 200.0), &[], &style()).0.len(), 1);
 }
+
+/// By pencil: on panels of 50 what is cut ends at 45, and its rest of 12 begins the next panel.
+#[test]
+fn a_panel_may_end_where_the_last_piece_does() {
+    let length = cloth((200.0, 45.0), 44.0, vec![cut("A", "apron", (0.0, 0.0), (45.0, 44.0))]);
+    let found = View::of(&length, 10.0, 58.5).panels;
+    assert_eq!(found, [(0.0, 45.0), (45.0, 57.0)]);
+}
+
+/// By pencil: a side that goes from 0 to 20 across over 100 is at 10 where the second panel begins, at 50.
+#[test]
+fn a_slanting_side_goes_on_where_it_was() {
+    let corners = [(0.0, 0.0), (100.0, 20.0), (100.0, 40.0), (0.0, 40.0)];
+    let slanting = DrawnCut {
+        lines: vec![corners.map(|(along, across)| (cm(along), cm(across))).to_vec()],
+        ..cut("A", "apron", (0.0, 0.0), (100.0, 40.0))
+    };
+    let length = cloth((100.0, 100.0), 44.0, vec![slanting]);
+    assert!(panel(&length, 58.5, 0).0.contains(&"edge (0 0) (10 50)".to_owned()));
+    assert!(panel(&length, 58.5, 1).0.contains(&"edge (10 0) (20 50)".to_owned()));
+}
+
+/// By pencil: 42.6 wide are 35.5 mm at 1 : 12, where three panels are in a row, and two at 1 : 10; 41.9 are 34.9, less than
+/// the 35 that are worth more pages, and 27.9 and 29.8 at the next scales.
+#[test]
+fn a_cloth_is_drawn_35_millimetres_wide_or_more() {
+    let long = |across: f64| {
+        let cuts = (0..12).map(|at| cut("A", "apron", (f64::from(at) * 250.0, 0.0), (250.0, across)));
+        scale(&[cloth((3000.0, 3000.0), across, cuts.collect())])
+    };
+    assert_eq!([long(42.6), long(41.9)], ["12", "10"]);
+}

@@ -179,3 +179,11 @@ fn pieces_are_drawn_smaller_as_long_as_that_saves_pages() {
     assert_eq!(scale(9, 165.0, 209.0), "20");
     assert_eq!(scale(2, 170.0, 220.0), "25");
 }
+
+/// By pencil: across a piece 60 by 30 an arrow of 18 mm goes from 39 to 21, with a head 2 mm long and 1.2 wide at either end.
+#[test]
+fn an_arrow_across_has_its_heads_at_its_ends() {
+    let all = told(&drawn(&DrawnPiece { grain: Grain::Across, ..bare(rectangle(60.0, 30.0)) }).sketch);
+    let arrow = ["fine (39 15) (21 15)", "black (21 15) (23 14.4) (23 15.6)", "black (39 15) (37 15.6) (37 14.4)"];
+    assert_eq!(all[all.len() - 3..], arrow);
+}

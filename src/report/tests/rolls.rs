@@ -228,3 +228,21 @@ fn two_strips_have_a_count_and_one_has_none() {
     assert!(!one.iter().any(|item| item.contains("MMMM")), "{one:?}");
     assert!(strips(1, 19.2).contains(&"MMMM at (9.6 5) middle 4 bold".to_owned()));
 }
+
+/// By pencil: between strips of a run, too narrow for their letters, are short lines of 1.2 mm; between others one from
+/// edge to edge. Strips that differ in anything, or with a gap between them, are no run.
+#[test]
+fn lines_within_a_run_are_short() {
+    let is_run = |other: DrawnCut| {
+        let cuts = vec![cut("A", "strip", (0.0, 0.0), (3.0, 10.0)), other];
+        let items = told(&drawn(&roll((9.0, 9.0), 10.0, cuts))[0]);
+        items.contains(&"edge (3 8.8) (3 10)".to_owned())
+    };
+    let alike = || cut("A", "strip", (3.0, 0.0), (3.0, 10.0));
+    assert!(is_run(alike()));
+    assert!(!is_run(cut("B", "strip", (3.0, 0.0), (3.0, 10.0))));
+    assert!(!is_run(DrawnCut { name: "band".to_owned(), ..alike() }));
+    assert!(!is_run(DrawnCut { order: Some("31".to_owned()), ..alike() }));
+    assert!(!is_run(DrawnCut { own_size: (cm(9.0), None), ..alike() }));
+    assert!(!is_run(cut("A", "strip", (5.0, 0.0), (3.0, 10.0))));
+}

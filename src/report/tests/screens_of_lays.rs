@@ -88,3 +88,16 @@ fn a_strip_behind_a_gap_has_both_its_walls() {
     let length = DrawnLength { roll: true, ..cloth((40.0, 30.0), 6.0, vec![piece("L", 10.0, 20.0, 6.0)]) };
     assert_eq!(drawn(length, 22)[1], "|    |    L    |    |");
 }
+
+/// By counting: a strip of a quarter of a column still has one.
+#[test]
+fn the_narrowest_strip_has_a_column() {
+    let cuts = vec![
+        piece("L", 0.0, 20.0, 6.0),
+        piece("S", 20.0, 4.0, 6.0),
+        piece("T", 24.0, 0.5, 6.0),
+        piece("U", 30.0, 10.0, 6.0),
+    ];
+    let length = DrawnLength { roll: true, ..cloth((40.0, 40.0), 6.0, cuts) };
+    assert_eq!(drawn(length, 22)[1], "|LLLLLLLLLSST  UUUUU|");
+}
