@@ -43,9 +43,7 @@ pub(super) fn first_meeting(patches: &[Patch], mut matters: impl FnMut(usize, us
     let mut open: Vec<(usize, &Patch)> = Vec::new();
     for (index, patch) in order {
         open.retain(|(_, earlier)| earlier.to > patch.from);
-        let meets = |earlier: &Patch| {
-            earlier.across_from < patch.across_to && patch.across_from < earlier.across_to && earlier.from < patch.to
-        };
+        let meets = |earlier: &Patch| earlier.across_from < patch.across_to && patch.across_from < earlier.across_to;
         if open.iter().any(|(other, earlier)| meets(earlier) && matters(*other, index)) {
             return Some(patch.from);
         }

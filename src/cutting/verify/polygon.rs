@@ -160,18 +160,16 @@ pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
             if edge.crosses(*opposite) {
                 return true;
             }
-            if edge.holds(opposite.from) {
+            // Every corner is the start of an edge, so that no touch is missed.
+            let (holds, is_held) = (edge.holds(opposite.from), opposite.holds(edge.from));
+            if holds {
                 points.push(opposite.from);
             }
-            if opposite.holds(edge.from) {
+            if is_held {
                 opposite_points.push(edge.from);
             }
-            let touch = edge.holds(opposite.from)
-                || edge.holds(opposite.to)
-                || opposite.holds(edge.from)
-                || opposite.holds(edge.to);
-            *touched |= touch;
-            *opposite_touched |= touch;
+            *touched |= holds || is_held;
+            *opposite_touched |= holds || is_held;
         }
     }
     let inside_both = |edge: Edge, points: Vec<Corner>| {
@@ -195,15 +193,11 @@ pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
 
 /// Puts the corners in counterclockwise order: turning from along the goods towards across them.
 pub(super) fn counterclockwise(mut corners: Vec<Corner>) -> Vec<Corner> {
-    let first = corners.first().copied().unwrap_or(Corner { along: 0, across: 0 });
-    let wide = |one: i64, other: i64| i128::from(one) - i128::from(other);
+    let product = |one: i64, other: i64| i128::from(one) * i128::from(other);
     let twice: i128 = corners
         .iter()
         .zip(corners.iter().cycle().skip(1))
-        .map(|(here, next)| {
-            wide(here.along, first.along) * wide(next.across, first.across)
-                - wide(next.along, first.along) * wide(here.across, first.across)
-        })
+        .map(|(here, next)| product(here.along, next.across) - product(next.along, here.across))
         .sum();
     if twice < 0 {
         corners.reverse();
@@ -214,10 +208,10 @@ pub(super) fn counterclockwise(mut corners: Vec<Corner>) -> Vec<Corner> {
 /// Whether an outline crosses itself; it may touch itself.
 pub(super) fn crosses_itself(corners: Vec<Corner>) -> bool {
     let own = edges(&counterclockwise(corners));
-    for (place, edge) in own.iter().enumerate() {
+    for edge in &own {
         let mut points = Vec::new();
-        for (other_place, other) in own.iter().enumerate() {
-            if place == other_place || !edge.comes_near(other.least(), other.most()) {
+        for other in &own {
+            if !edge.comes_near(other.least(), other.most()) {
                 continue;
             }
             if edge.crosses(*other) {
@@ -279,130 +273,4 @@ fn without_collinear(corners: &[Corner]) -> Vec<Corner> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn outline(corners: &[(i64, i64)]) -> Vec<Corner> {
-        counterclockwise(corners.iter().map(|(along, across)| Corner { along: *along, across: *across }).collect())
-    }
-
-    fn moved(corners: &[Corner], along: i64, across: i64) -> Vec<Corner> {
-        let by = |corner: &Corner| Corner { along: corner.along + along, across: corner.across + across };
-        corners.iter().map(by).collect()
-    }
-
-    #[track_caller]
-    fn check(one: &[Corner], other: &[Corner], wanted: bool) {
-        assert_eq!(overlap(one, other), wanted, "{one:?} {other:?}");
-        assert_eq!(overlap(other, one), wanted, "turned about: {one:?} {other:?}");
-    }
-
-    /// Own arithmetic, each on squared paper.
-    #[test]
-    fn touching_is_no_overlap() {
-        let square = outline(&[(0, 0), (10, 0), (10, 10), (0, 10)]);
-        for (along, across, wanted) in [
-            (10, 0, false),
-            (10, 10, false),
-            (10, 3, false),
-            (0, -10, false),
-            (9, 0, true),
-            (9, 9, true),
-            (0, 0, true),
-            (-1, 0, true),
-            (20, 0, false),
-        ] {
-            check(&square, &moved(&square, along, across), wanted);
-        }
-        // A corner touches the middle of an edge.
-        let kite = outline(&[(10, 5), (20, 0), (20, 10)]);
-        check(&square, &kite, false);
-        check(&square, &moved(&kite, -1, 0), true);
-        // Wholly inside, touching nothing, and touching three edges from within.
-        check(&square, &outline(&[(3, 3), (5, 3), (4, 5)]), true);
-        check(&square, &outline(&[(0, 0), (10, 0), (5, 10)]), true);
-        // Two gores head to foot share a slanting edge.
-        let gore = outline(&[(0, 0), (100, 20), (100, 80), (0, 100)]);
-        let other = outline(&[(0, 100), (100, 80), (100, 140), (0, 120)]);
-        check(&gore, &other, false);
-        check(&gore, &moved(&other, 0, -1), true);
-        check(&gore, &moved(&other, 5, 0), false);
-        check(&gore, &moved(&other, -5, 0), true);
-    }
-
-    #[test]
-    fn hollow_outlines_hold_others() {
-        // A frame with a slit, by which its outline reaches its hole.
-        let frame =
-            outline(&[(0, 0), (30, 0), (30, 30), (0, 30), (0, 0), (10, 10), (10, 20), (20, 20), (20, 10), (10, 10)]);
-        assert!(!crosses_itself(frame.clone()));
-        let plug = outline(&[(10, 10), (20, 10), (20, 20), (10, 20)]);
-        check(&frame, &plug, false);
-        check(&frame, &moved(&plug, 1, 0), true);
-        check(&frame, &outline(&[(12, 12), (18, 12), (15, 18)]), false);
-        // A piece on the slit lies on cloth.
-        check(&frame, &outline(&[(4, 5), (6, 5), (6, 6), (4, 6)]), true);
-        let comb = outline(&[(0, 0), (10, 0), (10, 50), (20, 50), (20, 0), (30, 0), (30, 60), (0, 60)]);
-        check(&comb, &outline(&[(10, 0), (20, 0), (20, 50), (10, 50)]), false);
-        check(&comb, &outline(&[(10, 0), (20, 0), (20, 51), (10, 51)]), true);
-    }
-
-    #[test]
-    fn an_outline_that_crosses_itself_is_found() {
-        for (corners, wanted) in [
-            (&[(0, 0), (10, 10), (10, 0), (0, 10)][..], true),
-            (&[(0, 0), (10, 0), (10, 10), (0, 10)], false),
-            (&[(0, 0), (20, 0), (20, 10), (10, 2), (0, 10)], false),
-            // It meets itself at a corner, and either turns back or goes across.
-            (&[(0, 0), (10, 10), (0, 20), (20, 20), (10, 10), (20, 0)], false),
-            (&[(0, 0), (10, 10), (20, 20), (0, 20), (10, 10), (20, 0)], true),
-            // It runs round twice.
-            (&[(0, 0), (10, 0), (10, 10), (0, 10), (0, 0), (10, 0), (10, 10), (0, 10)], true),
-            // Its corner touches its own edge; one unit lower it goes through.
-            (&[(0, 0), (20, 0), (20, 10), (10, 0), (0, 10)], false),
-            (&[(0, 0), (20, 0), (20, 10), (10, -1), (0, 10)], true),
-        ] {
-            assert_eq!(crosses_itself(outline(corners)), wanted, "{corners:?}");
-        }
-    }
-
-    #[test]
-    fn an_even_outline_is_its_own_image() {
-        assert!(is_symmetric(&outline(&[(0, 0), (100, 20), (100, 80), (0, 100)])));
-        assert!(is_symmetric(&outline(&[(0, 0), (50, 10), (100, 20), (100, 80), (0, 100)])));
-        assert!(!is_symmetric(&outline(&[(0, 0), (100, 20), (100, 70), (0, 100)])));
-        assert!(!is_symmetric(&outline(&[(0, 0), (100, 0), (200, 100), (100, 100)])));
-        assert!(is_symmetric(&outline(&[(0, 50), (100, 0), (200, 50), (100, 100)])));
-    }
-
-    /// Compared with counting all cells of squared paper, for outlines along its lines.
-    #[test]
-    fn it_finds_what_counting_cells_finds() {
-        let mut seed = 5_u64;
-        let mut draw = |below: i64| {
-            seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            i64::try_from(seed >> 33).unwrap() % below
-        };
-        let mut clear = 0;
-        for _ in 0..4_000 {
-            // Stairs: columns of given heights side by side, standing or hanging.
-            let mut stairs = || {
-                let (start, foot, up) = (draw(8), draw(10), if draw(2) == 0 { 1 } else { -1 });
-                let heights: Vec<i64> = (0..=draw(5)).map(|_| 1 + draw(5)).collect();
-                let mut corners = vec![(start, foot)];
-                let mut cells = Vec::new();
-                for (place, height) in (start..).zip(&heights) {
-                    corners.extend([(place, foot + up * height), (place + 1, foot + up * height)]);
-                    cells.extend((0..*height).map(|step| (place, if up > 0 { foot + step } else { foot - step - 1 })));
-                }
-                corners.push((start + i64::try_from(heights.len()).unwrap(), foot));
-                (outline(&corners), cells)
-            };
-            let ((one, one_cells), (other, other_cells)) = (stairs(), stairs());
-            let wanted = one_cells.iter().any(|cell| other_cells.contains(cell));
-            check(&one, &other, wanted);
-            clear += i64::from(!wanted);
-        }
-        assert!((500..3_500).contains(&clear), "{clear} of 4000 are clear");
-    }
-}
+mod tests;
