@@ -10,6 +10,8 @@ mod folded;
 mod garments;
 mod hand;
 mod items;
+mod judged_counts;
+mod judged_places;
 mod kept;
 mod lots;
 mod pinned;

@@ -107,13 +107,13 @@ fn sector(inner: f64, outer: f64, turn: f64) -> Option<Vec<(f64, f64)>> {
     let sweep = TAU * turn;
     let off = ARC.min((outer - inner) / 8.0);
     // A chord whose middle is `off` inside the arc spans this angle.
-    let step = 2.0 * (1.0 - (off / outer).min(0.5)).acos();
+    let step = 2.0 * (1.0 - off / outer).acos();
     let mut angles = Vec::new();
     // The outer edge is farthest out at the eighths of a turn that it passes, so these are corners.
     let mut start = 0.0;
     while start < sweep {
         let end = (start + FRAC_PI_4).min(sweep);
-        let parts = ((end - start) / step).ceil().clamp(1.0, MOST_STEPS);
+        let parts = ((end - start) / step).ceil().min(MOST_STEPS);
         let steps = number::nearest_whole(parts)?;
         let from = start;
         angles.extend((0..steps).map(|place| from + (end - from) * number::from_whole(place) / parts));
@@ -278,5 +278,127 @@ mod tests {
             let outline = lying(lie, false, false).outline(&shape).unwrap();
             assert_eq!(outline.symmetric, wanted, "{turn} {lie:?}");
         }
+    }
+
+    #[track_caller]
+    fn close(found: &[(f64, f64)], wanted: &[(f64, f64)]) {
+        assert_eq!(found.len(), wanted.len(), "{found:?}");
+        for (one, two) in found.iter().zip(wanted) {
+            assert!((one.0 - two.0).abs() < 1e-5 && (one.1 - two.1).abs() < 1e-5, "{found:?} {wanted:?}");
+        }
+    }
+
+    /// Half the triangle has the sides 7, 24 and 25 (in millimetres). Its edges move by 4 nm: the tip by 4 · 25 / 7; at the
+    /// foot 24 · across - 7 · along = 4 · 25 meets along = 4, at 128 / 24.
+    #[test]
+    fn a_corner_moves_to_where_its_moved_edges_meet() {
+        for (along, across) in [(0.0, 0.0), (9e8, -3e8), (-4e8, 2e8)] {
+            let at = |one: f64, two: f64| (along + one, across + two);
+            let corners = [at(0.0, 0.0), at(24e6, 7e6), at(0.0, 14e6)];
+            let mut wanted =
+                [at(4.0, 128.0 / 24.0), at(24e6 - 100.0 / 7.0, 7e6), at(4.0, 14e6 - 128.0 / 24.0)].to_vec();
+            close(&inside(&corners), &wanted);
+            wanted.reverse();
+            close(&inside(&corners.into_iter().rev().collect::<Vec<_>>()), &wanted);
+        }
+        assert_eq!(inside(&[]), []);
+    }
+
+    /// Its tip would move by 4 · 2000; and a spike that is a line stays where it is.
+    #[test]
+    fn a_needle_moves_by_a_micrometre_at_most() {
+        let needle = inside(&[(0.0, 0.0), (1e9, 5e5), (0.0, 1e6)]);
+        close(&needle[1..2], &[(1e9 - DEEPEST, 5e5)]);
+        assert!((DEEPEST - 900.0).abs() < 0.5 && DEEPEST + ARC < 2_000.0 - 8.0 * HAIR);
+        let spiked = inside(&[(0.0, 0.0), (9e6, 0.0), (5e6, 0.0), (5e6, 3e6), (0.0, 3e6)]);
+        close(&spiked[1..2], &[(9e6, 0.0)]);
+    }
+
+    /// The hypotenuse of 12 and 16 is 20.
+    #[test]
+    fn corners_under_twenty_nanometres_apart_are_one() {
+        for (points, wanted) in [
+            (&[(5.0, 7.0)][..], 1),
+            (&[(5.0, 7.0), (6.0, 9.0)], 1),
+            (&[(0.0, 0.0), (12.0, 16.0), (90.0, 5.0)], 3),
+            (&[(0.0, 0.0), (-12.0, 15.9), (90.0, 5.0)], 2),
+            (&[(0.0, 0.0), (15.9, -12.0), (90.0, 5.0)], 2),
+            // Each is near the one before; the second is not near the first, and the last one is.
+            (&[(0.0, 0.0), (15.0, 0.0), (25.0, 0.0), (90.0, 70.0), (9.0, 12.0), (3.0, 4.0)], 3),
+        ] {
+            assert_eq!(apart(points).len(), wanted, "{points:?}");
+            assert_eq!(apart(points).first(), points.first());
+        }
+        assert_eq!(apart(&[]), []);
+    }
+
+    #[test]
+    fn a_sector_has_a_ring_of_cloth_and_at_most_a_turn() {
+        for (inner, outer, turn, wanted) in [
+            (0.0, 5e7, 1.0, true),
+            (1.0, 5e7, 0.01, true),
+            (-1.0, 5e7, 0.5, false),
+            (5e7, 5e7, 0.5, false),
+            (5e7, 4e7, 0.5, false),
+            (1e7, 5e7, 0.0, false),
+            (1e7, 5e7, -0.5, false),
+            (1e7, 5e7, 1.000_001, false),
+            (1e7, f64::INFINITY, 0.5, false),
+            (f64::NAN, 5e7, 0.5, false),
+        ] {
+            assert_eq!(sector(inner, outer, turn).is_some(), wanted, "{inner} {outer} {turn}");
+        }
+    }
+
+    /// A chord 900 nm inside an arc of radius r spans 2 · acos(1 - 900 / r); an eighth of a turn is 0.785 398 of arc.
+    #[test]
+    fn a_round_edge_has_as_many_chords_as_its_depth_asks() {
+        for (inner, outer, turn, wanted) in [
+            // 0.785 398 / 0.003 793 28 is 207.05, and 206.93 were it 901 nm: a whole turn without a slit.
+            (0.0, 500_384_000.0, 1.0, 8 * 208),
+            // The depth is an eighth of the radius: an eighth of a turn needs less than one chord of 1.010 7.
+            (0.0, 3_200.0, 1.0, 8),
+            // Half a turn has both ends of its straight edge more, a quarter and a bit has a third eighth begun.
+            (0.0, 3_200.0, 0.5, 4 + 2),
+            (0.0, 3_200.0, 0.26, 3 + 2),
+            // An eighth of a ring's 1600 is 200: 0.785 398 / 0.040 000 7 is 19.6. Both edges, the slit, and its ends.
+            (998_400.0, 1_000_000.0, 1.0, 2 * 8 * 20 + 3),
+            (998_400.0, 1_000_000.0, 0.25, 2 * 2 * 20 + 3),
+            // At a hundred metres there would be 2927.
+            (0.0, 1e11, 0.25, 2 * 2_500 + 2),
+        ] {
+            assert_eq!(sector(inner, outer, turn).unwrap().len(), wanted, "{inner} {outer} {turn}");
+        }
+    }
+
+    /// A quarter of a ring: its outer corners at 0, 45 and 90 degrees; its inner chords touch the inner arc, whose
+    /// ends are corners as well.
+    #[test]
+    fn a_part_of_a_ring_has_its_corners_on_its_edges() {
+        let points = sector(3e8, 5e8, 0.25).unwrap();
+        let has = |along: f64, across: f64| {
+            points.iter().any(|point| (point.0 - along).abs() < 1e-5 && (point.1 - across).abs() < 1e-5)
+        };
+        let eighth = 5e8 * FRAC_1_SQRT_2;
+        for (along, across) in [(5e8, 0.0), (eighth, eighth), (0.0, 5e8), (0.0, 3e8), (3e8, 0.0)] {
+            assert!(has(along, across), "{along} {across}");
+        }
+        let inner = points.iter().filter(|point| point.0.hypot(point.1) < 4e8);
+        let farthest = inner.map(|point| point.0.hypot(point.1)).fold(0.0, f64::max);
+        // The same chords: 900 nm deep at 5e8, so 3e8 / 5e8 as deep at 3e8, outside it.
+        assert!((3e8 + 500.0..3e8 + 560.0).contains(&farthest), "{farthest}");
+    }
+
+    #[test]
+    fn an_outline_knows_its_size_across() {
+        let oblong = Shape::Rectangle { along: Length::from_steps(3e7), across: Length::from_steps(7e7) };
+        let size = |lie| lying(lie, false, false).outline(&oblong).unwrap().across;
+        // Half a square root of two times a hundred.
+        assert_eq!((size(Lie::Along), size(Lie::Across), size(Lie::Bias)), (70_000_000, 30_000_000, 70_710_678));
+        let width = Shape::FullWidth { along: Length::from_steps(3e7) };
+        assert!(lying(Lie::Along, false, false).outline(&width).is_none());
+        let ring = |turn| Shape::Sector { inner: Length::from_steps(1e7), outer: Length::from_steps(5e7), turn };
+        assert!(lying(Lie::Along, false, false).outline(&ring(1.0)).unwrap().symmetric);
+        assert!(!lying(Lie::Along, false, false).outline(&ring(0.99)).unwrap().symmetric);
     }
 }

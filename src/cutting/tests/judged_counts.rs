@@ -1,0 +1,433 @@
+//! Where the judge's rules on a whole plan end: counts, joins, pins, totals and garments, each kept and broken by the
+//! least there is. All by hand.
+
+use super::hand::{HandPlan, only, outline, sound};
+use super::judged_places::{cut, hand};
+use super::scene::{full, nm, oblong};
+use super::*;
+use crate::cutting::plan::{Bought, CuttingPlan};
+use crate::cutting::verify::{JoinedWrong, PlanError};
+use crate::quantity::{Money, number};
+
+#[test]
+fn each_number_is_there_once_and_the_first_that_is_not_is_named() {
+    for (numbers, wrong) in [
+        (&[1, 2, 3][..], &[][..]),
+        (&[3, 1, 2], &[]),
+        (&[1, 2], &[3]),
+        (&[2, 3], &[1]),
+        (&[1, 3], &[2]),
+        (&[1, 2, 3, 4], &[4]),
+        (&[0, 1, 2, 3], &[0]),
+        (&[1, 2, 2, 3], &[2]),
+        (&[1, 1, 2], &[1, 3]),
+    ] {
+        let hand = hand(700, vec![oblong("panel", 3, 30, 20)]);
+        let cuts =
+            numbers.iter().zip((0..).step_by(30)).map(|(number, at)| cut(&hand, 0, *number, [at, at + 30, 0, 20]));
+        let wanted: Vec<PlanError> = wrong
+            .iter()
+            .map(|number| PlanError::WrongCount { piece: "panel".into(), wanted: 3, number: *number })
+            .collect();
+        assert_eq!(hand.on_cloth(cuts.collect()), wanted, "{numbers:?}");
+    }
+}
+
+/// The parts one after the other along the goods, each this much in from the edge.
+fn parts(hand: &HandPlan, lies: &[Lie], sizes: &[(i64, i64)]) -> Vec<Cut> {
+    let of = number::from_size(sizes.len());
+    let mut from = 0;
+    let each = sizes.iter().zip(1..).zip(lies.iter().cycle());
+    each.map(|(((along, across), place), lie)| {
+        let marks = [from, from + along, 30, 30 + across];
+        from += along;
+        Cut { lie: *lie, part: Some(JoinedPart { number: place, of }), ..cut(hand, 0, 1, marks) }
+    })
+    .collect()
+}
+
+fn joined(hand: &HandPlan, cuts: Vec<Cut>) -> Vec<PlanError> {
+    let joins = cuts.iter().filter(|cut| cut.part.is_some_and(|part| part.number > 1)).count();
+    let mut plan = hand.plan(vec![hand.new_cloth(cuts)]);
+    if joins > 0 {
+        plan.joins.insert("frill".into(), number::from_size(joins));
+    }
+    hand.errors(&plan)
+}
+
+/// A frill of 500 by 1000, at most two joins, no part under 200, 10 on each side of a join: two parts come to 20 more, three
+/// to 40 more.
+#[test]
+fn parts_make_up_their_piece_and_two_allowances_for_each_join() {
+    use JoinedWrong::{NotAllowed, Parts, Sum, TooMany, TooShort};
+    let frill = |shape: Shape| CutPiece {
+        may_join: Some(JoinRule::new(2, nm(200), nm(10))),
+        grain: Grain::Any,
+        ..CutPiece::new("frill", 1, shape)
+    };
+    let oblong = || Shape::Rectangle { along: nm(500), across: nm(1_000) };
+    let width = || Shape::FullWidth { along: nm(500) };
+    let (along, across) = (&[Lie::Along][..], &[Lie::Across][..]);
+    for (shape, lies, sizes, wanted) in [
+        (oblong(), along, &[(500, 600), (500, 420)][..], None),
+        (oblong(), along, &[(500, 820), (500, 200)], None),
+        (oblong(), along, &[(500, 821), (500, 199)], Some(TooShort)),
+        (oblong(), along, &[(500, 600), (500, 421)], Some(Sum)),
+        (oblong(), along, &[(500, 600), (500, 419)], Some(Sum)),
+        (oblong(), along, &[(500, 600), (499, 420)], Some(Sum)),
+        (oblong(), along, &[(500, 400), (500, 330), (500, 310)], None),
+        (oblong(), along, &[(500, 400), (500, 330), (500, 290)], Some(Sum)),
+        (oblong(), along, &[(500, 300), (500, 250), (500, 260), (500, 250)], Some(TooMany)),
+        (oblong(), along, &[(310, 1_000), (210, 1_000)], None),
+        (oblong(), along, &[(310, 1_000), (211, 1_000)], Some(Sum)),
+        (oblong(), along, &[(310, 1_000), (210, 999)], Some(Sum)),
+        (oblong(), along, &[(321, 1_000), (199, 1_000)], Some(TooShort)),
+        (oblong(), along, &[(500, 1_000)], Some(Parts)),
+        (oblong(), across, &[(600, 500), (420, 500)], None),
+        (oblong(), &[Lie::Along, Lie::Across], &[(500, 600), (420, 500)], Some(NotAllowed)),
+        (oblong(), &[Lie::Bias], &[(500, 600), (500, 420)], Some(NotAllowed)),
+        (width(), along, &[(310, 1_100), (210, 1_100)], None),
+        (width(), along, &[(500, 600), (500, 520)], Some(Sum)),
+        (Shape::Sector { inner: nm(0), outer: nm(500), turn: 0.5 }, along, &[(600, 500), (420, 500)], Some(NotAllowed)),
+    ] {
+        let is_width = shape.is_full_width();
+        let hand = hand(1_100, vec![frill(shape)]);
+        let mut cuts = parts(&hand, lies, sizes);
+        if is_width {
+            // A full width starts at the edge.
+            cuts.iter_mut().for_each(|cut| (cut.across_from, cut.across_to) = (nm(0), cut.across_to - nm(30)));
+        }
+        let errors = joined(&hand, cuts);
+        let whys: Vec<_> = errors
+            .iter()
+            .filter_map(|error| if let PlanError::Joined { why, .. } = error { Some(*why) } else { None })
+            .collect();
+        assert_eq!(whys, wanted.into_iter().collect::<Vec<_>>(), "{sizes:?}: {errors:?}");
+        assert!(wanted.is_some() || errors.is_empty(), "{sizes:?}: {errors:?}");
+    }
+}
+
+#[test]
+fn parts_are_numbered_through_and_all_of_one_image() {
+    let frill = || CutPiece { may_join: Some(JoinRule::new(2, nm(200), nm(10))), ..oblong("frill", 1, 500, 1_000) };
+    let scene = hand(1_100, vec![frill()]);
+    let broken: [fn(&mut Cut); 4] = [
+        |cut| cut.part = Some(JoinedPart { number: 1, of: 2 }),
+        |cut| cut.part = Some(JoinedPart { number: 2, of: 3 }),
+        |cut| cut.part = Some(JoinedPart { number: 3, of: 2 }),
+        |cut| cut.mirrored = true,
+    ];
+    for (place, change) in broken.iter().enumerate() {
+        let mut cuts = parts(&scene, &[Lie::Along], &[(500, 600), (500, 420)]);
+        change(&mut cuts[1]);
+        let parts = |error: &PlanError| matches!(error, PlanError::Joined { why: JoinedWrong::Parts, .. });
+        assert!(joined(&scene, cuts).iter().any(parts), "{place}");
+    }
+    // A pair, one of it in two parts: that is one mirrored piece of two.
+    let pair = hand(1_100, vec![CutPiece { mirrored: true, count: 2, ..frill() }]);
+    let mut cuts = parts(&pair, &[Lie::Along], &[(500, 600), (500, 420)]);
+    cuts.iter_mut().for_each(|cut| cut.mirrored = true);
+    cuts.push(cut(&pair, 0, 2, [1_000, 1_500, 0, 1_000]));
+    sound(&joined(&pair, cuts));
+}
+
+fn pin(stock: &str, cut: &Cut) -> PinnedCut {
+    PinnedCut {
+        stock: stock.into(),
+        piece: cut.piece.to_string(),
+        order: cut.order.as_deref().map(str::to_owned),
+        from: cut.from,
+        to: cut.to,
+        across_from: cut.across_from,
+        across_to: cut.across_to,
+        lie: cut.lie,
+        reversed: cut.reversed,
+        mirrored: cut.mirrored,
+        through: cut.through,
+    }
+}
+
+fn moved(error: &PlanError) -> bool {
+    matches!(error, PlanError::NotKept { .. })
+}
+
+/// The panel lies at the start of new cloth; it was pinned elsewhere, which matters only where it could lie still. Of the
+/// 1000 of the shelf 50 are squared off each end.
+#[test]
+fn a_pin_binds_where_its_length_still_has_room() {
+    let judged = |stock: &str, marks: [i64; 4], change: fn(&mut HandPlan)| {
+        let mut hand = hand(700, vec![oblong("panel", 1, 300, 200)]);
+        hand.manner.squaring = nm(50);
+        hand.manner.pinned = vec![pin(stock, &cut(&hand, 0, 1, marks))];
+        change(&mut hand);
+        let used = hand.new_cloth(vec![cut(&hand, 0, 1, [0, 300, 0, 200])]);
+        let length = match &hand.supply {
+            Supply::Offered(offers) => offers[0].along.unwrap_or(used.length),
+            _ => hand.goods.put_up.unwrap_or(used.length),
+        };
+        let width = match &hand.supply {
+            Supply::Offered(offers) => offers[0].across.unwrap_or(used.width),
+            _ => used.width,
+        };
+        let used = StockUse { length, width, left_over: length - used.length, ..used };
+        let errors = hand.errors(&hand.plan(vec![used]));
+        assert!(errors.iter().all(moved), "{stock} {marks:?}: {errors:?}");
+        !errors.is_empty()
+    };
+    let place = [0, 300, 7, 207];
+    for (marks, binds) in [
+        ([600, 900, 500, 700], true),
+        ([601, 901, 500, 700], false),
+        ([0, 300, 0, 200], true),
+        ([-1, 299, 0, 200], false),
+        ([0, 300, -1, 199], false),
+        ([0, 300, 501, 701], false),
+        ([0, 301, 0, 200], false),
+        ([0, 0, 0, 200], false),
+    ] {
+        assert_eq!(judged("S", marks, |_| ()), binds, "{marks:?}");
+    }
+    assert!(judged("S", [0, 300, 400, 600], |hand| hand.stock[0].across = Some(nm(600))));
+    assert!(!judged("S", [0, 300, 401, 601], |hand| hand.stock[0].across = Some(nm(600))));
+    assert!(!judged("S", place, |hand| hand.stock[0].count = 0));
+    assert!(!judged("S", place, |hand| hand.manner.pinned[0].mirrored = true));
+    assert!(!judged("T", place, |_| ()));
+    // Of cloth cut as needed there is always enough, in one length; of whole ones there are as many as needed.
+    assert!(judged("new cloth", [8_000, 8_300, 0, 200], |_| ()));
+    assert!(!judged("new cloth", [8_000, 8_300, 501, 701], |_| ()));
+    assert!(!judged("new cloth 1", place, |_| ()));
+    let whole = |hand: &mut HandPlan| hand.goods.put_up = Some(nm(900));
+    let name = |number: &str| format!("new {}{number}", hand(700, vec![]).goods.kind.put_up_name());
+    for (number, marks, binds) in [
+        (" 1", place, true),
+        (" 70", [500, 800, 0, 200], true),
+        (" 70", [501, 801, 0, 200], false),
+        (" 0", place, false),
+        (" -1", place, false),
+        (" x", place, false),
+        ("1", place, false),
+        ("", place, false),
+    ] {
+        assert_eq!(judged(&name(number), marks, whole), binds, "{number}");
+    }
+    let offered: fn(&mut HandPlan) = |hand| {
+        let (along, across) = (Some(nm(900)), Some(nm(600)));
+        hand.supply = Supply::Offered(vec![PutUp { name: "bolt".into(), along, across, price: None, most: Some(3) }]);
+    };
+    for (stock, marks, binds) in [
+        ("new bolt 1", place, true),
+        ("new bolt 3", [500, 800, 400, 600], true),
+        ("new bolt 3", [501, 801, 400, 600], false),
+        ("new bolt 3", [500, 800, 401, 601], false),
+        ("new bolt 4", place, false),
+        ("new bolt 0", place, false),
+        ("new bolt", place, false),
+        ("new roll 1", place, false),
+        ("bolt 1", place, false),
+    ] {
+        assert_eq!(judged(stock, marks, offered), binds, "{stock} {marks:?}");
+    }
+    let as_needed: fn(&mut HandPlan) = |hand| {
+        let offer = PutUp { name: "bolt".into(), along: None, across: None, price: None, most: Some(3) };
+        hand.supply = Supply::Offered(vec![offer]);
+    };
+    assert!(judged("new bolt", [8_000, 8_300, 0, 200], as_needed) && !judged("new bolt 1", place, as_needed));
+    // What is no longer wanted need not lie anywhere.
+    let mut none = hand(700, vec![oblong("panel", 0, 300, 200), oblong("cuff", 1, 30, 20)]);
+    none.manner.pinned = vec![pin("S", &cut(&none, 0, 1, place))];
+    sound(&none.on_cloth(vec![cut(&none, 1, 1, [0, 30, 0, 20])]));
+}
+
+/// Two pieces whose places differ in one thing only: with that one changed, the pin is not kept.
+#[test]
+fn a_pin_is_kept_by_the_same_piece_in_the_same_place_and_lie() {
+    let ordered = |order: &str| CutPiece { order: Some(order.into()), ..oblong("panel", 1, 300, 200) };
+    let turned = CutPiece { grain: Grain::Any, ..oblong("panel", 2, 300, 300) };
+    let pair = CutPiece { mirrored: true, ..oblong("panel", 2, 300, 200) };
+    let (long, wide) = (oblong("panel", 1, 310, 200), oblong("panel", 1, 300, 210));
+    let changes: [(Vec<CutPiece>, fn(&HandPlan) -> [Cut; 2], fn(&mut PinnedCut)); 6] = [
+        (
+            vec![ordered("7"), ordered("8")],
+            |hand| [cut(hand, 0, 1, [0, 300, 0, 200]), cut(hand, 1, 1, [400, 700, 0, 200])],
+            |pin| pin.order = Some("8".into()),
+        ),
+        (
+            vec![turned.clone()],
+            |hand| [cut(hand, 0, 1, [0, 300, 0, 300]), cut(hand, 0, 2, [400, 700, 0, 300])],
+            |pin| pin.lie = Lie::Across,
+        ),
+        (
+            vec![turned],
+            |hand| [cut(hand, 0, 1, [0, 300, 0, 300]), cut(hand, 0, 2, [400, 700, 0, 300])],
+            |pin| pin.reversed = true,
+        ),
+        (
+            vec![pair],
+            |hand| [cut(hand, 0, 1, [0, 300, 0, 200]), Cut { mirrored: true, ..cut(hand, 0, 2, [400, 700, 0, 200]) }],
+            |pin| pin.mirrored = true,
+        ),
+        (
+            vec![oblong("panel", 1, 300, 200), long],
+            |hand| [cut(hand, 0, 1, [0, 300, 0, 200]), cut(hand, 1, 1, [400, 710, 0, 200])],
+            |pin| pin.to = nm(310),
+        ),
+        (
+            vec![oblong("panel", 1, 300, 200), wide],
+            |hand| [cut(hand, 0, 1, [0, 300, 0, 200]), cut(hand, 1, 1, [400, 700, 0, 210])],
+            |pin| pin.across_to = nm(210),
+        ),
+    ];
+    for (place, (pieces, cuts, change)) in changes.into_iter().enumerate() {
+        let mut hand = hand(700, pieces);
+        let cuts = cuts(&hand);
+        hand.manner.pinned = vec![pin("new cloth", &cuts[0])];
+        sound(&hand.on_cloth(cuts.to_vec()));
+        change(&mut hand.manner.pinned[0]);
+        assert!(matches!(hand.on_cloth(cuts.to_vec())[..], [PlanError::NotKept { .. }]), "{place}");
+    }
+    // A panel that was cut through both layers is now cut in each of them by itself.
+    let mut folded = hand(700, vec![oblong("panel", 2, 300, 200)]);
+    folded.manner.laid = Laid::Folded;
+    let cuts = vec![cut(&folded, 0, 1, [0, 300, 0, 200]), cut(&folded, 0, 2, [0, 300, 500, 700])];
+    folded.manner.pinned = vec![pin("new cloth", &cuts[0])];
+    sound(&folded.on_cloth(cuts.clone()));
+    folded.manner.pinned[0].through = Layers::Both;
+    only(&folded.on_cloth(cuts), moved);
+}
+
+#[test]
+fn totals_are_right_or_named() {
+    let hand = hand(700, vec![oblong("panel", 1, 300, 200), oblong("panel", 2, 300, 200)]);
+    let cuts = || vec![cut(&hand, 0, 1, [0, 300, 0, 200])];
+    let more = || vec![cut(&hand, 1, 1, [0, 300, 0, 200]), cut(&hand, 1, 2, [0, 300, 200, 400])];
+    let sound_plan = || hand.plan(vec![hand.off_the_shelf(0, cuts()), hand.new_cloth(more())]);
+    sound(&hand.errors(&sound_plan()));
+    assert_eq!((sound_plan().pieces["panel"], sound_plan().length_used), (3, nm(600)));
+    let share = "share of the best possible";
+    let changes: [(fn(&mut CuttingPlan), Option<&str>); 14] = [
+        (|plan| plan.lower_bound = nm(600), None),
+        (|plan| plan.lower_bound = nm(601), Some("lower bound")),
+        (|plan| plan.lower_bound = nm(-1), Some("lower bound")),
+        (|plan| plan.lower_bound = Length::from_steps(0.5), Some("lower bound")),
+        (|plan| plan.length_used = nm(599), Some("length used")),
+        (|plan| *plan.pieces.entry("panel".into()).or_default() = 2, Some("count of pieces")),
+        (|plan| plan.joins = [("panel".into(), 1)].into(), Some("count of joins")),
+        (|plan| plan.quality.bound_ratio = 1.0, None),
+        (|plan| plan.quality.bound_ratio = 1.001, Some(share)),
+        (|plan| plan.quality.bound_ratio = -0.001, Some(share)),
+        (|plan| (plan.quality.bound_ratio, plan.quality.proved) = (1.0, true), None),
+        (|plan| (plan.quality.bound_ratio, plan.quality.proved) = (0.999, true), Some(share)),
+        (|plan| plan.cost = Some(Money::ZERO), Some("cost")),
+        (|plan| plan.bought.push(plan.bought[0].clone()), Some("list of what is bought")),
+    ];
+    for (place, (change, wanted)) in changes.into_iter().enumerate() {
+        let mut plan = sound_plan();
+        change(&mut plan);
+        let wanted: Vec<PlanError> = wanted.into_iter().map(|what| PlanError::Total { what: what.into() }).collect();
+        assert_eq!(hand.errors(&plan), wanted, "{place}");
+    }
+}
+
+/// Three bolts of two offers: each offer is listed once, with its count, its length and its price.
+#[test]
+fn what_is_bought_is_counted_by_the_offer() {
+    let money = |steps| Some(Money::from_steps(steps));
+    let mut hand = hand(700, vec![oblong("panel", 3, 300, 200)]);
+    let offer = |name: &str, along, price| PutUp { name: name.into(), along, across: None, price, most: None };
+    hand.supply = Supply::Offered(vec![
+        offer("bolt", Some(nm(900)), money(70_000.0)),
+        offer("cloth", None, money(50_000.0)),
+        offer("bolt", Some(nm(800)), None),
+    ]);
+    let used = |offer, number, panel, length: i64| StockUse {
+        source: StockSource::New { offer, number },
+        length: nm(length),
+        left_over: nm(length - 300),
+        ..hand.new_cloth(vec![cut(&hand, 0, panel, [0, 300, 0, 200])])
+    };
+    let bought = |offer, count, length, price| Bought { offer, name: "bolt".into(), count, length: nm(length), price };
+    let plan = |third: StockUse, list: Vec<Bought>, cost| CuttingPlan {
+        bought: list,
+        cost,
+        ..hand.plan(vec![used(0, 1, 1, 900), used(0, 2, 2, 900), third])
+    };
+    let right = || vec![bought(0, 2, 900, money(70_000.0)), bought(1, 1, 300, money(50_000.0))];
+    sound(&hand.errors(&plan(used(1, 1, 3, 300), right(), money(190_000.0))));
+    let listed = |error: &PlanError| matches!(error, PlanError::Total { what } if what == "list of what is bought");
+    let costs = |error: &PlanError| matches!(error, PlanError::Total { what } if what == "cost");
+    let changes: [fn(&mut Vec<Bought>); 6] = [
+        |list| list[0].count = 1,
+        |list| list[0].count = 3,
+        |list| list[0].length = nm(899),
+        |list| list[1].price = None,
+        |list| list[1].price = Some(Money::from_steps(50_001.0)),
+        |list| list.truncate(1),
+    ];
+    for change in changes {
+        let mut list = right();
+        change(&mut list);
+        only(&hand.errors(&plan(used(1, 1, 3, 300), list, money(190_000.0))), listed);
+    }
+    for (cost, kept) in [(190_001.0, true), (189_999.0, true), (190_002.0, false), (189_998.0, false)] {
+        let errors = hand.errors(&plan(used(1, 1, 3, 300), right(), money(cost)));
+        assert!(errors.is_empty() == kept && errors.iter().all(costs), "{cost}");
+    }
+    // One without a price leaves the whole without.
+    let list = || vec![bought(0, 2, 900, money(70_000.0)), bought(2, 1, 800, None)];
+    sound(&hand.errors(&plan(used(2, 1, 3, 800), list(), None)));
+    only(&hand.errors(&plan(used(2, 1, 3, 800), list(), money(140_000.0))), costs);
+    only(&hand.errors(&plan(used(1, 1, 3, 300), right(), None)), costs);
+}
+
+#[test]
+fn nothing_costs_nothing() {
+    let hand = hand(700, vec![]);
+    for (cost, right) in [(None, true), (Some(Money::ZERO), true), (Some(Money::from_steps(2.0)), false)] {
+        assert_eq!(hand.errors(&CuttingPlan { cost, ..hand.plan(vec![]) }).is_empty(), right, "{cost:?}");
+    }
+}
+
+/// Every one of 120 outlines crosses itself.
+#[test]
+fn at_most_a_hundred_faults_are_told() {
+    let bow = outline("bow", 0, &[(0.0, 0.0), (20.0, 20.0), (20.0, 0.0), (0.0, 10.0)]);
+    let hand = hand(700, vec![bow; 120]);
+    assert_eq!(hand.errors(&hand.plan(vec![])).len(), 100);
+}
+
+/// Two sides to a garment, and a belt that is counted by no garment: numbers 3 and 4 are the second garment's.
+#[test]
+fn a_garment_of_two_goods_is_named_by_its_number() {
+    let sides = CutPiece { per_garment: Some(2), ..oblong("side", 4, 30, 20) };
+    let mut scene = hand(700, vec![sides, full("belt", 1, 9)]);
+    scene.stock.push(StockLength::new("T", nm(1_000)));
+    let judged = |scene: &HandPlan, first: &[i64], belt_first: bool| {
+        let on = |length: usize, wanted: &dyn Fn(i64) -> bool, belt: bool| {
+            let numbers = (1..=4).filter(|number| wanted(*number));
+            let mut cuts: Vec<Cut> =
+                numbers.map(|number| cut(scene, 0, number, [0, 30, number * 20, number * 20 + 20])).collect();
+            cuts.extend(belt.then(|| cut(scene, 1, 1, [30, 39, 0, 700])));
+            scene.off_the_shelf(length, cuts)
+        };
+        let one = on(0, &|number| first.contains(&number), belt_first);
+        let two = on(1, &|number| !first.contains(&number), !belt_first);
+        scene.errors(&scene.plan(vec![one, two]))
+    };
+    scene.stock[0].washed = true;
+    let washing = |piece: &str, garment| [PlanError::GarmentWashing { piece: piece.into(), garment }];
+    sound(&judged(&scene, &[1, 2], true));
+    assert_eq!(judged(&scene, &[1, 2, 3], true), washing("side", 2));
+    assert_eq!(judged(&scene, &[2], true), washing("side", 1));
+    // The belt goes with the first garment.
+    assert_eq!(judged(&scene, &[1, 2], false), washing("belt", 1));
+    sound(&judged(&scene, &[3, 4], false));
+    scene.stock[0].washed = false;
+    scene.stock[0].lot = Some("L".into());
+    let lots = |garment| [PlanError::GarmentLots { piece: "side".into(), garment }];
+    sound(&judged(&scene, &[1, 2], false));
+    assert_eq!(judged(&scene, &[1, 2, 3], true), lots(2));
+    assert_eq!(judged(&scene, &[2], true), lots(1));
+    // Counted by none, as by a garment of no pieces, nothing is known of lots.
+    scene.pieces[0].per_garment = Some(0);
+    sound(&judged(&scene, &[1], true));
+}
