@@ -123,12 +123,26 @@ fn parts_are_numbered_through_and_all_of_one_image() {
         let parts = |error: &PlanError| matches!(error, PlanError::Joined { why: JoinedWrong::Parts, .. });
         assert!(joined(&scene, cuts).iter().any(parts), "{place}");
     }
-    // A pair, one of it in two parts: that is one mirrored piece of two.
-    let pair = hand(1_100, vec![CutPiece { mirrored: true, count: 2, ..frill() }]);
-    let mut cuts = parts(&pair, &[Lie::Along], &[(500, 600), (500, 420)]);
+    // What is there whole and in a part is there twice.
+    let mut cuts = parts(&scene, &[Lie::Along], &[(500, 600)]);
+    cuts.push(cut(&scene, 0, 1, [500, 1_000, 0, 1_000]));
+    cuts[0].part = Some(JoinedPart { number: 1, of: 2 });
+    let errors = joined(&scene, cuts);
+    assert_eq!(errors[..1], [PlanError::WrongCount { piece: "frill".into(), wanted: 1, number: 1 }], "{errors:?}");
+    assert!(!errors.iter().any(|error| matches!(error, PlanError::Joined { .. })));
+}
+
+/// A pair, one of it in three parts: that is one mirrored piece of two, and so it is while parts of it are missing.
+#[test]
+fn a_joined_piece_is_one_of_its_pair() {
+    let frill = CutPiece { may_join: Some(JoinRule::new(2, nm(200), nm(10))), ..oblong("frill", 2, 500, 1_000) };
+    let pair = hand(1_100, vec![CutPiece { mirrored: true, ..frill }]);
+    let mut cuts = parts(&pair, &[Lie::Along], &[(500, 400), (500, 330), (500, 310)]);
     cuts.iter_mut().for_each(|cut| cut.mirrored = true);
-    cuts.push(cut(&pair, 0, 2, [1_000, 1_500, 0, 1_000]));
-    sound(&joined(&pair, cuts));
+    cuts.push(cut(&pair, 0, 2, [1_500, 2_000, 0, 1_000]));
+    sound(&joined(&pair, cuts.clone()));
+    cuts.drain(1..3);
+    only(&joined(&pair, cuts), |error| matches!(error, PlanError::Joined { why: JoinedWrong::Parts, .. }));
 }
 
 fn pin(stock: &str, cut: &Cut) -> PinnedCut {
@@ -422,11 +436,25 @@ fn a_garment_of_two_goods_is_named_by_its_number() {
     assert_eq!(judged(&scene, &[1, 2], false), washing("belt", 1));
     sound(&judged(&scene, &[3, 4], false));
     scene.stock[0].washed = false;
+    // Of a length that nobody knows it is not said that it is washed.
+    let cuts = |numbers: [i64; 2]| numbers.map(|number| cut(&scene, 0, number, [0, 30, number * 20, number * 20 + 20]));
+    let mut unknown = scene.off_the_shelf(0, cuts([1, 3]).to_vec());
+    unknown.source = StockSource::Shelf { entry: 9, number: 1 };
+    let errors = scene.errors(&scene.plan(vec![unknown, scene.off_the_shelf(1, cuts([2, 4]).to_vec())]));
+    assert!(!errors.is_empty() && !errors.iter().any(|error| matches!(error, PlanError::GarmentWashing { .. })));
     scene.stock[0].lot = Some("L".into());
     let lots = |garment| [PlanError::GarmentLots { piece: "side".into(), garment }];
     sound(&judged(&scene, &[1, 2], false));
     assert_eq!(judged(&scene, &[1, 2, 3], true), lots(2));
     assert_eq!(judged(&scene, &[2], true), lots(1));
+    // Three of its four sides come from other goods than the first: that is told once.
+    scene.pieces[0].per_garment = Some(4);
+    assert_eq!(judged(&scene, &[1], true), lots(1));
+    scene.stock[0].lot = None;
+    scene.stock[0].washed = true;
+    assert_eq!(judged(&scene, &[1], true), washing("side", 1));
+    scene.stock[0].washed = false;
+    scene.stock[0].lot = Some("L".into());
     // Counted by none, as by a garment of no pieces, nothing is known of lots.
     scene.pieces[0].per_garment = Some(0);
     sound(&judged(&scene, &[1], true));

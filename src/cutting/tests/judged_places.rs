@@ -3,7 +3,7 @@
 use super::hand::{HandPlan, only, outline, overlaps, sound};
 use super::scene::{cloth, full, nm, oblong};
 use super::*;
-use crate::cutting::verify::{LayersWrong, PlanError};
+use crate::cutting::verify::PlanError;
 use crate::quantity::number;
 
 /// Cloth so many nanometres wide, bought as needed, with a length of 1000 on the shelf.
@@ -368,103 +368,4 @@ fn matched_pieces_start_on_the_pattern_to_a_nanometre() {
     let panels = |second: i64| vec![cut(&hand, 0, 1, [7, 47, 0, 30]), cut(&hand, 0, 2, [second, second + 40, 0, 30])];
     sound(&judged(&hand, panels(107), 100.0, 100));
     only(&judged(&hand, panels(157), 100.0, 100), off);
-}
-
-fn folded(width: i64, pieces: Vec<CutPiece>) -> HandPlan {
-    let mut hand = hand(width, pieces);
-    hand.manner.laid = Laid::Folded;
-    hand
-}
-
-fn layers(why: LayersWrong) -> impl Fn(&PlanError) -> bool {
-    move |error| matches!(error, PlanError::Layers { why: found, .. } if *found == why)
-}
-
-/// The fold of 1001 is at 500.5: half a nanometre over it is rounding.
-#[test]
-fn a_piece_of_one_layer_reaches_the_fold_from_either_side() {
-    for (width, from, right) in [
-        (1_000, 200, true),
-        (1_000, 201, false),
-        (1_000, 499, false),
-        (1_000, 500, true),
-        (1_001, 201, true),
-        (1_001, 202, false),
-        (1_001, 499, false),
-        (1_001, 500, true),
-        (1_001, 701, true),
-    ] {
-        let hand = folded(width, vec![oblong("cuff", 1, 70, 300)]);
-        let errors = hand.on_cloth(vec![cut(&hand, 0, 1, [0, 70, from, from + 300])]);
-        assert_eq!(errors.is_empty(), right, "{width} {from}: {errors:?}");
-        assert!(errors.iter().all(layers(LayersWrong::AcrossFold)));
-    }
-}
-
-#[test]
-fn the_middle_of_a_piece_on_the_fold_is_a_nanometre_off_at_most() {
-    for (width, from, right) in [
-        (1_000, 298, false),
-        (1_000, 299, true),
-        (1_000, 301, true),
-        (1_000, 302, false),
-        (1_001, 299, false),
-        (1_001, 300, true),
-        (1_001, 301, true),
-        (1_001, 302, false),
-    ] {
-        let hand = folded(width, vec![CutPiece { on_fold: Some(Fold::Along), ..oblong("front", 1, 70, 400) }]);
-        let front = Cut { through: Layers::Fold, ..cut(&hand, 0, 1, [0, 70, from, from + 400]) };
-        let errors = hand.on_cloth(vec![front]);
-        assert_eq!(errors.is_empty(), right, "{width} {from}: {errors:?}");
-        assert!(errors.iter().all(layers(LayersWrong::OffFold)));
-    }
-}
-
-#[test]
-fn a_piece_is_folded_along_or_across_as_it_says() {
-    for (fold, lie, right) in [
-        (Some(Fold::Along), Lie::Along, true),
-        (Some(Fold::Along), Lie::Across, false),
-        (Some(Fold::Across), Lie::Across, true),
-        (Some(Fold::Across), Lie::Along, false),
-        (None, Lie::Along, false),
-        (None, Lie::Across, false),
-    ] {
-        let front = CutPiece { on_fold: fold, grain: Grain::Any, ..oblong("front", 1, 70, 400) };
-        let hand = folded(1_000, vec![front]);
-        let marks = if lie == Lie::Along { [0, 70, 300, 700] } else { [0, 400, 465, 535] };
-        let errors = hand.on_cloth(vec![Cut { through: Layers::Fold, lie, ..cut(&hand, 0, 1, marks) }]);
-        assert_eq!(errors.is_empty(), right, "{fold:?} {lie:?}: {errors:?}");
-        assert!(errors.iter().all(layers(LayersWrong::NotOnFold)));
-    }
-}
-
-/// Beside a strip over the whole row, three pieces overlap one another across like links of a chain, and two of them along:
-/// no straight cut frees them. Were they seen from the far half, two would be clear of the one on the fold.
-#[test]
-fn what_lies_on_the_near_half_is_seen_from_there() {
-    let mut hand = folded(
-        1_000,
-        vec![
-            full("band", 1, 50),
-            CutPiece { on_fold: Some(Fold::Along), ..oblong("front", 1, 300, 400) },
-            oblong("strip", 1, 800, 100),
-            oblong("link", 2, 300, 200),
-        ],
-    );
-    hand.manner.cuts = CutsRun::Straight;
-    let fold = |cut: Cut| Cut { through: Layers::Fold, ..cut };
-    let judged = |link: i64| {
-        hand.on_cloth(vec![
-            fold(cut(&hand, 0, 1, [0, 50, 0, 1_000])),
-            cut(&hand, 2, 1, [50, 850, 0, 100]),
-            fold(cut(&hand, 1, 1, [50, 350, 300, 700])),
-            cut(&hand, 3, 1, [link, link + 300, 100, 300]),
-            cut(&hand, 3, 2, [link + 300, link + 600, 200, 400]),
-        ])
-    };
-    sound(&judged(350));
-    let errors = judged(249);
-    assert_eq!(errors, [PlanError::NotStraight { stock: "new cloth".into(), at: nm(50) }]);
 }

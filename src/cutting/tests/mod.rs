@@ -11,6 +11,7 @@ mod garments;
 mod hand;
 mod items;
 mod judged_counts;
+mod judged_folded;
 mod judged_places;
 mod kept;
 mod lots;

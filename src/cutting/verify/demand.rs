@@ -6,7 +6,7 @@
 use super::error::JoinedWrong;
 use super::shape::room_of;
 use super::{Errors, PlanError, Rules, Within, exact_or_zero};
-use crate::cutting::plan::{Cut, CuttingPlan};
+use crate::cutting::plan::{Cut, CuttingPlan, JoinedPart};
 use crate::piece::Lie;
 use crate::piece::{CutPiece, Shape};
 use crate::quantity::number;
@@ -55,9 +55,9 @@ fn joined(piece: &CutPiece, parts: &[&Cut], rules: Rules) -> Result<(), JoinedWr
     let rule = piece.may_join.filter(|_| straight).ok_or(JoinedWrong::NotAllowed)?;
     let first = parts.first().ok_or(JoinedWrong::Parts)?;
     let of = number::from_size(parts.len());
-    let complete = (1..).zip(parts).all(|(place, cut)| {
-        cut.part.is_some_and(|part| part.number == place && part.of == of) && cut.mirrored == first.mirrored
-    });
+    let complete = (1..)
+        .zip(parts)
+        .all(|(number, cut)| cut.part == Some(JoinedPart { number, of }) && cut.mirrored == first.mirrored);
     if of < 2 || !complete {
         return Err(JoinedWrong::Parts);
     }
