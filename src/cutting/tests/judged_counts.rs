@@ -171,6 +171,7 @@ fn moved(error: &PlanError) -> bool {
 fn a_pin_binds_where_its_length_still_has_room() {
     let judged = |stock: &str, marks: [i64; 4], change: fn(&mut HandPlan)| {
         let mut hand = hand(700, vec![oblong("panel", 1, 300, 200)]);
+        hand.stock.push(StockLength::new("T", nm(450)));
         hand.manner.squaring = nm(50);
         hand.manner.pinned = vec![pin(stock, &cut(&hand, 0, 1, marks))];
         change(&mut hand);
@@ -205,7 +206,9 @@ fn a_pin_binds_where_its_length_still_has_room() {
     assert!(!judged("S", [0, 300, 401, 601], |hand| hand.stock[0].across = Some(nm(600))));
     assert!(!judged("S", place, |hand| hand.stock[0].count = 0));
     assert!(!judged("S", place, |hand| hand.manner.pinned[0].mirrored = true));
-    assert!(!judged("T", place, |_| ()));
+    assert!(judged("T", [50, 350, 7, 207], |_| ()) && !judged("T", [51, 351, 7, 207], |_| ()));
+    assert!(!judged("U", place, |_| ()));
+    assert!(!judged("S", place, |hand| hand.stock[0].across = Some(Length::from_steps(f64::NAN))));
     // Of cloth cut as needed there is always enough, in one length; of whole ones there are as many as needed.
     assert!(judged("new cloth", [8_000, 8_300, 0, 200], |_| ()));
     assert!(!judged("new cloth", [8_000, 8_300, 501, 701], |_| ()));
@@ -226,7 +229,9 @@ fn a_pin_binds_where_its_length_still_has_room() {
     }
     let offered: fn(&mut HandPlan) = |hand| {
         let (along, across) = (Some(nm(900)), Some(nm(600)));
-        hand.supply = Supply::Offered(vec![PutUp { name: "bolt".into(), along, across, price: None, most: Some(3) }]);
+        let bolt = PutUp { name: "bolt".into(), along, across, price: None, most: Some(3) };
+        let roll = PutUp { name: "roll".into(), along: Some(nm(400)), most: None, ..bolt.clone() };
+        hand.supply = Supply::Offered(vec![bolt, roll]);
     };
     for (stock, marks, binds) in [
         ("new bolt 1", place, true),
@@ -236,7 +241,9 @@ fn a_pin_binds_where_its_length_still_has_room() {
         ("new bolt 4", place, false),
         ("new bolt 0", place, false),
         ("new bolt", place, false),
-        ("new roll 1", place, false),
+        ("new roll 60", [0, 300, 400, 600], true),
+        ("new roll 60", [1, 301, 400, 600], false),
+        ("new ribbon 1", place, false),
         ("bolt 1", place, false),
     ] {
         assert_eq!(judged(stock, marks, offered), binds, "{stock} {marks:?}");
@@ -246,6 +253,13 @@ fn a_pin_binds_where_its_length_still_has_room() {
         hand.supply = Supply::Offered(vec![offer]);
     };
     assert!(judged("new bolt", [8_000, 8_300, 0, 200], as_needed) && !judged("new bolt 1", place, as_needed));
+    // Where nothing is bought, nothing lies on new cloth.
+    let mut shelf_only = hand(700, vec![oblong("panel", 1, 300, 200)]);
+    shelf_only.manner.pinned = vec![pin("new cloth", &cut(&shelf_only, 0, 1, place))];
+    let on_shelf = shelf_only.plan(vec![shelf_only.off_the_shelf(0, vec![cut(&shelf_only, 0, 1, place)])]);
+    only(&shelf_only.errors(&on_shelf), moved);
+    shelf_only.supply = Supply::ShelfOnly;
+    sound(&shelf_only.errors(&on_shelf));
     // What is no longer wanted need not lie anywhere.
     let mut none = hand(700, vec![oblong("panel", 0, 300, 200), oblong("cuff", 1, 30, 20)]);
     none.manner.pinned = vec![pin("S", &cut(&none, 0, 1, place))];

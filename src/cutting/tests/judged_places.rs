@@ -174,8 +174,15 @@ fn offcuts_lie_between_the_cuts_and_within_what_is_used() {
         hand.errors(&hand.plan(vec![used]))
     };
     sound(&judged(&[[0, 900, 200, 700], [300, 600, 0, 200]]));
-    for beyond in [[-1, 300, 200, 700], [300, 901, 200, 700], [300, 600, -1, 200], [0, 900, 200, 701], [300, 300, 0, 9]]
-    {
+    for beyond in [
+        [-1, 300, 200, 700],
+        [300, 901, 200, 700],
+        [300, 600, -1, 200],
+        [0, 900, 200, 701],
+        [300, 300, 0, 9],
+        [300, 600, 9, 9],
+        [300, 600, 9, 5],
+    ] {
         only(&judged(&[beyond]), is_left_over);
     }
     for (one, other) in [
@@ -363,9 +370,49 @@ fn matched_pieces_start_on_the_pattern_to_a_nanometre() {
     for longer in [99, 102] {
         assert!(judged(&hand, drops(&hand, 157), 100.0, longer).iter().any(is_stock_size), "{longer}");
     }
+    // What nobody knows is not matched.
+    let mut plan = hand.plan(vec![hand.new_cloth(vec![cut(&hand, 1, 1, [0, 20, 0, 700])])]);
+    plan.uses[0].cuts[0].entry = 9;
+    let errors = hand.errors(&plan);
+    assert!(errors.iter().any(|error| matches!(error, PlanError::UnknownPiece { .. })));
+    assert!(!errors.iter().any(no_lead), "{errors:?}");
     // A panel is not in the row of drops, so it is shifted by none.
     hand.pieces = vec![CutPiece { matching: Some(Matching::Shifts(vec![0, 9])), ..oblong("panel", 2, 40, 30) }];
     let panels = |second: i64| vec![cut(&hand, 0, 1, [7, 47, 0, 30]), cut(&hand, 0, 2, [second, second + 40, 0, 30])];
     sound(&judged(&hand, panels(107), 100.0, 100));
     only(&judged(&hand, panels(157), 100.0, 100), off);
+}
+
+/// Widths start a third of the repeat of 90 later each, or 50.5 of 100: that start is rounded, and so is each mark.
+#[test]
+fn each_width_starts_its_shift_later_than_the_one_before() {
+    let judged = |along: i64, shift: f64, pieces: Vec<CutPiece>, second: i64| {
+        let mut hand = hand(700, pieces);
+        hand.goods.repeat = Some(Repeat { along: nm(along), shift: Length::from_steps(shift) });
+        let last = hand.pieces.len() - 1;
+        let across = if last == 0 { 700 } else { 30 };
+        let number = if last == 0 { 2 } else { 1 };
+        let cuts = vec![cut(&hand, 0, 1, [7, 47, 0, 700]), cut(&hand, last, number, [second, second + 40, 0, across])];
+        let used = hand.new_cloth(cuts);
+        let used = StockUse { lead: nm(along), length: used.length + nm(along), ..used };
+        let errors = hand.errors(&hand.plan(vec![used]));
+        assert!(errors.iter().all(|error| matches!(error, PlanError::OffPattern { .. })), "{errors:?}");
+        errors.is_empty()
+    };
+    let drops = || vec![CutPiece { matching: Some(Matching::RunOn), ..full("drop", 2, 40) }];
+    for (second, right) in [(127, true), (217, true), (97, false), (157, false)] {
+        assert_eq!(judged(90, 30.0, drops(), second), right, "{second}");
+    }
+    // 157.5 and one and a half to either side.
+    for (second, right) in [(155, false), (156, true), (159, true), (160, false)] {
+        assert_eq!(judged(100, 50.5, drops(), second), right, "{second}");
+    }
+    // A panel starts as the first width does.
+    let mixed = || {
+        let drop = CutPiece { matching: Some(Matching::RunOn), ..full("drop", 1, 40) };
+        vec![drop, CutPiece { matching: Some(Matching::RunOn), ..oblong("panel", 1, 40, 30) }]
+    };
+    for (second, right) in [(97, true), (127, false), (67, false)] {
+        assert_eq!(judged(90, 30.0, mixed(), second), right, "{second}");
+    }
 }

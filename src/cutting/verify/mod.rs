@@ -154,7 +154,7 @@ impl Within {
     fn of(steps: f64) -> Option<Self> {
         let least = number::nearest_whole((steps + Self::NOISE).floor())?;
         let most = number::nearest_whole((steps - Self::NOISE).ceil())?;
-        Some(Self { least: least.min(most), most: most.max(least) })
+        Some(Self { least, most })
     }
 
     fn holds(self, whole: i64) -> bool {

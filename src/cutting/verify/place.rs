@@ -171,7 +171,7 @@ impl<'a> Listed<'a> {
             errors.add(PlanError::UnknownStock { stock: stock() });
         }
         // Cloth cut as needed is one length, however long.
-        let most = if self.length.is_none() { Some(self.most.unwrap_or(1).min(1)) } else { self.most };
+        let most = if self.length.is_none() { Some(self.most.map_or(1, |most| most.min(1))) } else { self.most };
         if self.number < 1 || most.is_some_and(|most| self.number > most) {
             errors.add(PlanError::StockExceeded { stock: stock() });
         }
