@@ -143,17 +143,17 @@ fn bounds(edges: &[Edge]) -> Option<(Corner, Corner)> {
 }
 
 /// The edges that come near the other outline, each with no touching points yet; [`overlap`] fills them in.
-fn near(edges: &[Edge], others: &[Edge]) -> Vec<(Edge, Vec<Corner>, bool)> {
+fn near(edges: &[Edge], others: &[Edge]) -> Vec<(Edge, Vec<Corner>)> {
     let Some((least, most)) = bounds(others) else { return Vec::new() };
-    edges.iter().filter(|edge| edge.comes_near(least, most)).map(|edge| (*edge, Vec::new(), false)).collect()
+    edges.iter().filter(|edge| edge.comes_near(least, most)).map(|edge| (*edge, Vec::new())).collect()
 }
 
 /// Whether two outlines overlap. Both must be in the order of [`counterclockwise`].
 pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
     let (one, other) = (edges(one), edges(other));
     let (mut near_one, mut near_other) = (near(&one, &other), near(&other, &one));
-    for (edge, points, touched) in &mut near_one {
-        for (opposite, opposite_points, opposite_touched) in &mut near_other {
+    for (edge, points) in &mut near_one {
+        for (opposite, opposite_points) in &mut near_other {
             if !edge.comes_near(opposite.least(), opposite.most()) {
                 continue;
             }
@@ -161,15 +161,11 @@ pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
                 return true;
             }
             // Every corner is the start of an edge, so that no touch is missed.
-            let (holds, is_held) = (edge.holds(opposite.from), opposite.holds(edge.from));
-            if holds {
-                points.push(opposite.from);
+            let corners = [(*edge, opposite.from), (*opposite, edge.from)];
+            for (_, corner) in corners.into_iter().filter(|(edge, corner)| edge.holds(*corner)) {
+                points.push(corner);
+                opposite_points.push(corner);
             }
-            if is_held {
-                opposite_points.push(edge.from);
-            }
-            *touched |= holds || is_held;
-            *opposite_touched |= holds || is_held;
         }
     }
     let inside_both = |edge: Edge, points: Vec<Corner>| {
@@ -179,14 +175,14 @@ pub(super) fn overlap(one: &[Corner], other: &[Corner]) -> bool {
                 .any(|direction| winding(&one, middle, direction) > 0 && winding(&other, middle, direction) > 0)
         })
     };
-    let judge = |own: &[Edge], near: Vec<(Edge, Vec<Corner>, bool)>| {
+    let judge = |own: &[Edge], near: Vec<(Edge, Vec<Corner>)>| {
         // From one touch to the next an outline stays inside or outside the other, so the edge that leaves a touch
         // decides for all edges up to the next.
-        let touched: Vec<_> = near.into_iter().filter(|(.., touched)| *touched).collect();
+        let touched: Vec<_> = near.into_iter().filter(|(_, points)| !points.is_empty()).collect();
         if touched.is_empty() {
             return own.first().is_some_and(|edge| inside_both(*edge, Vec::new()));
         }
-        touched.into_iter().any(|(edge, points, _)| inside_both(edge, points))
+        touched.into_iter().any(|(edge, points)| inside_both(edge, points))
     };
     judge(&one, near_one) || judge(&other, near_other)
 }

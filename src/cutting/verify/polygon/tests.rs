@@ -81,6 +81,9 @@ fn an_outline_that_crosses_itself_is_found() {
         // Its corner touches its own edge; one unit lower it goes through.
         (&[(0, 0), (20, 0), (20, 10), (10, 0), (0, 10)], false),
         (&[(0, 0), (20, 0), (20, 10), (10, -1), (0, 10)], true),
+        // Away from the middle of the edge that it goes through.
+        (&[(0, 0), (20, 0), (20, 10), (6, -1), (0, 10)], true),
+        (&[(0, 0), (20, 0), (20, 10), (6, 0), (0, 10)], false),
     ] {
         assert_eq!(crosses_itself(outline(corners)), wanted, "{corners:?}");
     }
@@ -271,6 +274,9 @@ fn winding_tells_in_from_out_right_beside_an_edge() {
     assert_eq!((winding(&triangle, slant, Ahead), winding(&triangle, slant, Behind)), (0, 1));
     let turned: Vec<Edge> = triangle.iter().map(|edge| Edge { from: edge.to, to: edge.from }).collect();
     assert_eq!((winding(&turned, slant, Ahead), winding(&turned, slant, Behind)), (0, -1));
+    // 3 · 3 - 4 · 2: the least there is to the left.
+    let rising = [edge((0, 0), (3, 4))];
+    assert_eq!((winding(&rising, at(2, 3), Ahead), winding(&rising, at(2, 2), Ahead)), (1, 0));
     assert_eq!(edge((3, 4), (9, 4)).sides(), [Above, Below]);
     assert_eq!(edge((4, 3), (4, 9)).sides(), [Ahead, Behind]);
     assert_eq!(edge((3, 4), (9, 5)).sides(), [Ahead, Behind]);
