@@ -383,7 +383,8 @@ fn what_is_bought_is_counted_by_the_offer() {
     sound(&hand.errors(&plan(used(1, 1, 3, 300), right(), money(190_000.0))));
     let listed = |error: &PlanError| matches!(error, PlanError::Total { what } if what == "list of what is bought");
     let costs = |error: &PlanError| matches!(error, PlanError::Total { what } if what == "cost");
-    let changes: [fn(&mut Vec<Bought>); 6] = [
+    let changes: [fn(&mut Vec<Bought>); 7] = [
+        |list| list[1].offer = 7,
         |list| list[0].count = 1,
         |list| list[0].count = 3,
         |list| list[0].length = nm(899),
@@ -396,6 +397,10 @@ fn what_is_bought_is_counted_by_the_offer() {
         change(&mut list);
         only(&hand.errors(&plan(used(1, 1, 3, 300), list, money(190_000.0))), listed);
     }
+    // One of the two bolts is not as long as the other.
+    let mut unlike = plan(used(1, 1, 3, 300), right(), money(190_000.0));
+    unlike.uses[1] = used(0, 2, 2, 800);
+    assert!(hand.errors(&unlike).iter().any(listed));
     for (cost, kept) in [(190_001.0, true), (189_999.0, true), (190_002.0, false), (189_998.0, false)] {
         let errors = hand.errors(&plan(used(1, 1, 3, 300), right(), money(cost)));
         assert!(errors.is_empty() == kept && errors.iter().all(costs), "{cost}");

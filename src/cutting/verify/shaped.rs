@@ -28,7 +28,7 @@ pub(super) fn is_valid_outline(shape: &Shape) -> bool {
 /// The outlines of shaped pieces for each way they lie, each made once.
 pub(super) struct Outlines<'a> {
     pieces: &'a [CutPiece],
-    known: BTreeMap<(usize, u8, bool, bool), Option<Arc<Outline>>>,
+    known: BTreeMap<(usize, Lie, bool, bool), Option<Arc<Outline>>>,
 }
 
 impl<'a> Outlines<'a> {
@@ -44,17 +44,12 @@ impl<'a> Outlines<'a> {
             Shape::Rectangle { .. } => cut.lie == Lie::Bias,
             Shape::FullWidth { .. } => false,
         };
-        if !shaped || cut.part.is_some() {
+        if !shaped {
             return None;
         }
-        let lie = match cut.lie {
-            Lie::Along => 0,
-            Lie::Across => 1,
-            Lie::Bias => 2,
-        };
         let lying = Lying { lie: cut.lie, reversed: cut.reversed, mirrored: cut.mirrored };
         let outline = || lying.outline(&piece.shape).map(Arc::new);
-        self.known.entry((cut.entry, lie, cut.reversed, cut.mirrored)).or_insert_with(outline).clone()
+        self.known.entry((cut.entry, cut.lie, cut.reversed, cut.mirrored)).or_insert_with(outline).clone()
     }
 }
 
@@ -111,4 +106,89 @@ impl<'a> PlacedCut<'a> {
 /// Whether it lies on the far half of folded cloth; marks across begin at the near half.
 pub(super) fn is_farther(patch: Patch, width: i64) -> bool {
     2 * patch.across_from >= width - 1
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::cutting::tests::scene::{nm, oblong};
+    use crate::piece::OutlinePoint;
+    use crate::quantity::Length;
+
+    fn drawn(corners: &[(f64, f64)]) -> Shape {
+        let length = Length::from_steps;
+        let corner = |(along, across): &(f64, f64)| OutlinePoint { along: length(*along), across: length(*across) };
+        Shape::Outline(corners.iter().map(corner).collect())
+    }
+
+    #[test]
+    fn an_outline_has_three_corners_that_can_be_read_and_does_not_cross_itself() {
+        for (corners, wanted) in [
+            (&[(0.0, 0.0), (30.0, 0.0), (0.0, 20.0)][..], true),
+            (&[(0.0, 0.0), (30.0, 0.0)], false),
+            (&[], false),
+            (&[(0.0, 0.0), (30.0, f64::NAN), (0.0, 20.0)], false),
+            (&[(0.0, 0.0), (f64::INFINITY, 0.0), (0.0, 20.0)], false),
+            (&[(0.0, 0.0), (30.0, 20.0), (30.0, 0.0), (0.0, 20.0)], false),
+        ] {
+            assert_eq!(is_valid_outline(&drawn(corners)), wanted, "{corners:?}");
+        }
+        assert!(is_valid_outline(&Shape::FullWidth { along: nm(30) }));
+    }
+
+    fn cut(through: Layers) -> Cut {
+        Cut {
+            entry: 0,
+            number: 1,
+            piece: "panel".into(),
+            order: None,
+            from: nm(0),
+            to: nm(0),
+            across_from: nm(0),
+            across_to: nm(0),
+            lie: Lie::Along,
+            through,
+            reversed: false,
+            mirrored: false,
+            part: None,
+        }
+    }
+
+    /// A rectangle of 30 by 70, seen from a corner that lies 7 before it and 40 to its side.
+    #[test]
+    fn a_rectangle_is_seen_between_its_marks_from_the_corner_of_another() {
+        let patch = Patch { from: 10, to: 40, across_from: 100, across_to: 170 };
+        let base = Patch { from: 3, to: 5, across_from: 60, across_to: 65 };
+        let pieces = [oblong("panel", 1, 30, 70)];
+        for through in [Layers::One, Layers::Both, Layers::Fold] {
+            let cut = cut(through);
+            let placed = PlacedCut::of(&cut, patch, 200, &mut Outlines::of(&pieces));
+            let corners: Vec<_> =
+                placed.corners(base).into_iter().map(|corner| (corner.along, corner.across)).collect();
+            assert_eq!(corners, [(7, 40), (37, 40), (37, 110), (7, 110)], "{through:?}");
+        }
+    }
+
+    /// A triangle of 3000 by 6900 in room of 3000 by 7000, 4 nm within its edges: at the near mark, at the far one of the far
+    /// layer, and on the fold in the middle.
+    #[test]
+    fn what_room_a_drawn_piece_leaves_lies_behind_it_before_it_or_on_both_sides() {
+        let pieces = [CutPiece::new("panel", 1, drawn(&[(0.0, 0.0), (3_000.0, 0.0), (0.0, 6_900.0)]))];
+        let least = |through, across_from| {
+            let patch = Patch { from: 10, to: 3_010, across_from, across_to: across_from + 7_000 };
+            let cut = cut(through);
+            let placed = PlacedCut::of(&cut, patch, 20_000, &mut Outlines::of(&pieces));
+            placed.corners(patch).into_iter().map(|corner| corner.across).min().unwrap()
+        };
+        assert_eq!((least(Layers::One, 0), least(Layers::One, 13_000)), (4, 4));
+        assert_eq!((least(Layers::Both, 3_000), least(Layers::Both, 13_000)), (4, 104));
+        assert_eq!(least(Layers::Fold, 6_500), 54);
+    }
+
+    #[test]
+    fn the_farther_half_begins_at_the_fold_or_half_a_nanometre_before() {
+        let farther =
+            |across_from, width| is_farther(Patch { from: 0, to: 9, across_from, across_to: across_from + 70 }, width);
+        assert!(farther(100, 200) && farther(100, 201) && !farther(99, 200) && !farther(99, 201) && farther(101, 201));
+    }
 }

@@ -10,7 +10,6 @@ use super::overlap::Patch;
 use super::shaped::{PlacedCut, is_farther};
 use super::{Errors, PlanError};
 use crate::cutting::plan::StockUse;
-use crate::piece::Layers;
 use crate::quantity::{Length, number};
 
 pub(super) fn check(used: &StockUse, placed: &[PlacedCut<'_>], width: i64, errors: &mut Errors) {
@@ -28,11 +27,9 @@ fn halves(placed: &[PlacedCut<'_>], width: i64) -> Vec<Patch> {
         .map(|placed| {
             let patch = placed.patch;
             let (near, far) = (2 * patch.across_from, 2 * patch.across_to);
-            let (across_from, across_to) = match placed.cut.through {
-                Layers::Fold => (near, width),
-                _ if is_farther(patch, width) => (2 * width - far, 2 * width - near),
-                _ => (near, far),
-            };
+            // What lies on the fold reaches beyond it, where nothing else is seen.
+            let (across_from, across_to) =
+                if is_farther(patch, width) { (2 * width - far, 2 * width - near) } else { (near, far) };
             Patch { across_from, across_to, ..patch }
         })
         .collect();
