@@ -12,6 +12,7 @@ mod hand;
 mod items;
 mod judged_counts;
 mod judged_folded;
+mod judged_pins;
 mod judged_places;
 mod kept;
 mod lots;
