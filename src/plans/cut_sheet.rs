@@ -420,7 +420,7 @@ fn join_lines(row: &[String], pattern: &str) -> Vec<String> {
 }
 
 /// A count in tens: `11 tens and 1`.
-fn tens(count: usize) -> String {
+pub(super) fn tens(count: usize) -> String {
     match (count / TENS, count % TENS) {
         (0, ones) => ones.to_string(),
         (tens, 0) => format!("{tens} tens"),

@@ -142,12 +142,16 @@ impl EntryPanels<'_> {
     pub(super) fn becomes(&self, drop: i64) -> String {
         let mut places = self.places(drop);
         let Some((panel, place, _)) = places.next() else { return String::new() };
-        let Some((other, _, _)) = places.next() else {
+        let standing = |panel: &Panel, place| {
             let stands = stands(panel, place);
             let name = self.panel_name(panel);
-            return if stands.is_empty() { name } else { format!("{name}, {stands}") };
+            if stands.is_empty() { name } else { format!("{name}, {stands}") }
         };
+        let Some((other, other_place, _)) = places.next() else { return standing(panel, place) };
         let stands = stands(panel, place);
+        if stands != self::stands(other, other_place) {
+            return format!("{}; {}", standing(panel, place), standing(other, other_place));
+        }
         let pair = (panel.side, other.side) == (PanelSide::Left, PanelSide::Right);
         let names = match (panel.garment == other.garment && pair, self.has_garments()) {
             (true, false) => "both curtains".to_owned(),
@@ -254,7 +258,7 @@ fn stands(panel: &Panel, place: usize) -> String {
     }
 }
 
-fn ordinal(number: usize) -> String {
+pub(super) fn ordinal(number: usize) -> String {
     let ending = match (number % 10, number % 100) {
         (_, 11..=13) => "th",
         (1, _) => "st",

@@ -1,5 +1,8 @@
 //! Descriptions of plans: repeated rows, marks, layers, how good a plan is, and leftovers.
 
+mod cut_sheets;
+mod panels;
+
 use super::*;
 use crate::cutting::{
     self, Aim, Cut, CuttingManner, CuttingPlan, CuttingTask, JoinedPart, Offcut, PinnedCut, PlanQuality, StockSource,
