@@ -47,7 +47,6 @@ fn blocks_in_words(words: &PlanWords, blocks: &[Block<'_>], in_rows: bool) -> St
     let mut text = String::new();
     let mut left = MOST_LISTED_RUNS;
     let mut omitted = 0;
-    let mut after_rows = false;
     for block in blocks {
         if left == 0 {
             omitted += block.runs.len();
@@ -57,11 +56,10 @@ fn blocks_in_words(words: &PlanWords, blocks: &[Block<'_>], in_rows: bool) -> St
         omitted += block.runs.len() - listed;
         let runs = block.runs.get(..listed).unwrap_or_default();
         if !text.is_empty() {
-            text.push_str(if after_rows || block.is_repeated() { "; then " } else { "; " });
+            text.push_str("; then ");
         }
         text.push_str(&block_words(words, block, runs, in_rows));
         left = left.saturating_sub(listed);
-        after_rows = block.is_repeated();
     }
     if omitted > 0 {
         // Writing to a string cannot fail.

@@ -206,10 +206,7 @@ fn the_sum_ends_with_what_is_left() {
     assert_eq!(sum(70.0, 24.0, false), "1 x 20 = 20; up to 24 of 70 lies before 0; 26 left");
     assert_eq!(sum(44.0, 24.0, true), "1 x 20 = 20; up to 24 of 44 lies before 0");
     assert_eq!(sum(20.0, 0.0, true), "1 x 20 = 20");
-    assert_eq!(
-        sum(70.0, 24.03, true),
-        "1 x 20 = 20; up to about 24 of 70; 26 left".replace("of 70", "of 70 lies before 0")
-    );
+    assert_eq!(sum(70.0, 24.03, true), "1 x 20 = 20; up to about 24 of 70 lies before 0; 26 left");
 }
 
 /// Twelve strips of 5 in end at 60; the tenth at 50. Then one by itself, and the count runs on over two lengths.
@@ -266,10 +263,7 @@ fn only_strips_alike_that_touch_are_told_together() {
         change(&mut cuts[1]);
         cut_lines(&pieces, vec![shelf("A", 90.0, 12.0, cuts)])[1..].to_vec()
     };
-    assert_eq!(
-        lines(&|_| {}),
-        ["0 to 10, a mark every 5: strip 1 to 2", "[ ] 2 at 10", "80 left"].map(|line| line.replace("80", "78"))
-    );
+    assert_eq!(lines(&|_| {}), ["0 to 10, a mark every 5: strip 1 to 2", "[ ] 2 at 10", "78 left"]);
     let single = "[ ] 0 to 5: 1 strip";
     assert_eq!(lines(&|cut| cut.piece = "band".into())[..2], [single, "[ ] 5 to 10: 1 band"]);
     assert_eq!(lines(&|cut| cut.order = Some("32".into()))[..2], [single, "[ ] 5 to 10: 1 strip for 32"]);
