@@ -1,7 +1,11 @@
 //! Descriptions of plans: repeated rows, marks, layers, how good a plan is, and leftovers.
 
 mod cut_sheets;
+mod kept;
+mod listed;
 mod panels;
+mod told;
+mod typed_lists;
 
 use super::*;
 use crate::cutting::{
