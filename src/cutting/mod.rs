@@ -22,6 +22,8 @@ use search::making;
 pub use effort::Effort;
 pub use error::CuttingError;
 #[cfg(test)]
+pub(crate) use plan::Bought;
+#[cfg(test)]
 pub(crate) use plan::PlanQuality;
 pub use plan::{Aim, CuttingPlan, StockSource, StockUse};
 pub(crate) use plan::{Cut, JoinedPart, Offcut, PlanNote};

@@ -43,6 +43,8 @@ mod washing;
 mod written;
 
 pub(crate) use adding::add;
+#[cfg(test)]
+pub(crate) use cut_rows::LengthRow;
 pub(crate) use cut_rows::{LengthRows, PieceRow, PlanRow, read_cut_files, read_plan};
 pub(crate) use demo_files::DEMO_FILES;
 pub(crate) use figure::PRICE as PRICE_FIGURE;

@@ -239,7 +239,7 @@ fn the_figures_of_a_plan() {
         ("best possible", "98.2 %"),
         ("use of cloth", "about 39.5062 %"),
         ("waste, share", "about 4.9383 %"),
-        ("waste", "about 0.1543 yd²"),
+        ("waste", "about 0.1543 yd^2"),
         ("cost", "Blank"),
         ("proved", "Flag(false)"),
     ];
