@@ -21,11 +21,9 @@ use search::making;
 
 pub use effort::Effort;
 pub use error::CuttingError;
-#[cfg(test)]
-pub(crate) use plan::Bought;
-#[cfg(test)]
-pub(crate) use plan::PlanQuality;
 pub use plan::{Aim, CuttingPlan, StockSource, StockUse};
+#[cfg(test)]
+pub(crate) use plan::{Bought, PlanQuality};
 pub(crate) use plan::{Cut, JoinedPart, Offcut, PlanNote};
 pub use plan_cache::Planner;
 pub(crate) use shirr_packing::Progress;
