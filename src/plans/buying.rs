@@ -55,10 +55,9 @@ pub(crate) fn too_short(report: &PlanReport<'_>, shelf: &[StockLength]) -> Vec<S
         },
         Shape::Sector { .. } | Shape::Outline(_) => None,
     };
-    // A piece that may be joined takes parts of any length.
-    let whole = |piece: &&CutPiece| piece.count > 0 && piece.may_join.is_none();
     let pieces = report.pieces.iter().filter(|piece| piece.count > 0);
-    if report.plan.bought.is_empty() || !pieces.clone().all(|piece| whole(&piece)) {
+    // A piece that may be joined takes parts of any length.
+    if report.plan.bought.is_empty() || pieces.clone().any(|piece| piece.may_join.is_some()) {
         return Vec::new();
     }
     let shortest: Option<Vec<Length>> = pieces.map(shortest).collect();

@@ -204,7 +204,7 @@ pub(super) fn waste(report: &PlanReport<'_>, kept: &[Leftover]) -> Waste {
     let kept: Area = kept.iter().map(area_of).sum();
     let rest = taken - pieces - kept;
     // An area below zero is float noise.
-    let area = if rest <= Area::ZERO { Area::ZERO } else { rest };
+    let area = rest.most(Area::ZERO);
     let of_taken = |part: Area| if taken.is_positive() { part / taken } else { 0.0 };
     Waste { area, length: area / report.goods.width, share: of_taken(area), in_pieces: of_taken(pieces) }
 }

@@ -150,8 +150,8 @@ fn are_even(marks: &[Length]) -> bool {
         [here, next] => Some(*next - *here),
         _ => None,
     });
-    let Some(first) = steps.next() else { return true };
-    steps.all(|step| step == first)
+    let first = steps.next();
+    steps.all(|step| Some(step) == first)
 }
 
 /// How one cut lies, in words; empty if it lies as drawn on single cloth.

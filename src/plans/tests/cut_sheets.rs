@@ -188,6 +188,14 @@ fn a_strip_among_matched_drops_has_no_repeats() {
     );
 }
 
+/// On plain cloth matched drops are strips like any other.
+#[test]
+fn without_a_pattern_nothing_is_matched() {
+    let pieces = [CutPiece { matching: Some(Matching::Level), ..strip("drop", 20.0) }];
+    let lines = cut_lines(&pieces, vec![shelf("A", 70.0, 20.0, full(&pieces, 0, &[(0.0, 20.0)]))]);
+    assert_eq!(lines, ["A: 70 long", "[ ] 0 to 20: 1 drop", "50 left"]);
+}
+
 /// What lies before 0, and what is left: nothing is left of cloth bought as needed.
 #[test]
 fn the_sum_ends_with_what_is_left() {

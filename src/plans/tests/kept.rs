@@ -177,6 +177,13 @@ fn shares_of_the_goods() {
         is(area, wasted);
         is(length, wasted / 45.0);
     }
+    // Where nothing is kept, its share is not less than nothing, whatever the rounding.
+    for length in 21..300 {
+        let plan = plan_of(vec![with_panel("A", f64::from(length))]);
+        let report = PlanReport { keep_from: Some(inches(999.0)), ..report(&pieces, &goods, &plan) };
+        let kept = goods_shares(&report, &[]).kept;
+        assert!((0.0..1e-9).contains(&kept), "{length}: {kept}");
+    }
     let nothing = plan_of(Vec::new());
     let none = goods_shares(&report(&pieces, &goods, &nothing), &[]);
     is(none.in_pieces, 0.0);
@@ -194,6 +201,9 @@ fn leftovers_are_listed_as_stock_is() {
         let washed_first = (loss > 0.0).then(|| Loss::new(loss, 0.0).unwrap());
         let report = PlanReport { name, washed_first, shelf: &on_shelf, ..report(&pieces, &goods, &plan) };
         let kept = leftovers(&report, &words(), &BTreeSet::new());
+        let of_stock: Vec<_> = leftovers_as_stock(&kept).list.iter().map(|one| (one.along, one.count)).collect();
+        assert_eq!(of_stock.len(), 2);
+        assert!(of_stock.iter().all(|(along, count)| along.is_some() && *count == 1));
         leftovers_table(&kept, &words()).unwrap()
     };
     let plain = table(Some("lawn"), 0.0, false);

@@ -191,6 +191,9 @@ fn what_shares_a_letter() {
     let given = letters(&[report]);
     let found: Vec<String> = cuts.iter().map(|cut| given.of_cut(&report, cut)).collect();
     assert_eq!(found, ["A", "A", "B", "C", "D", "E", "F", "D"]);
+    let mut given_to = given.clone();
+    let of_pieces = pieces.each_ref().map(|piece| given_to.of_piece(piece).join(", "));
+    assert_eq!(of_pieces, ["A, D to F", "B", "C"]);
     let of_none = [part(2, 13.0), Cut { entry: 3, ..plain }];
     assert_eq!(of_none.map(|cut| given.of_cut(&report, &cut)), ["", ""]);
 }

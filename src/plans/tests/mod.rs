@@ -347,6 +347,52 @@ fn a_cut_that_is_elsewhere_has_moved() {
     assert_eq!(found, [1, 2]);
 }
 
+/// By hand: four cuts on two lengths, listed in no order. A pin is there only if its length, piece, order and all its
+/// marks are those of a cut.
+#[test]
+fn a_pin_is_there_only_in_every_respect() {
+    let pieces = [rectangle("panel", 20.0, 15.0), rectangle("band", 9.0, 30.0)];
+    let ordered = |cut: Cut| Cut { order: Some("32".into()), ..cut };
+    let on_b = vec![cut(&pieces, 0, (20.0, 4.0), (20.0, 15.0)), ordered(cut(&pieces, 1, (40.0, 0.0), (9.0, 30.0)))];
+    let on_a = vec![cut(&pieces, 1, (0.0, 0.0), (9.0, 30.0)), cut(&pieces, 0, (9.0, 3.0), (20.0, 15.0))];
+    let plan = plan_of(vec![shelf("B", 70.0, 49.0, on_b), shelf("A", 70.0, 29.0, on_a)]);
+    let pin = |stock: &str, cut: &Cut| PinnedCut {
+        stock: stock.to_owned(),
+        piece: cut.piece.as_ref().to_owned(),
+        order: cut.order.as_deref().map(str::to_owned),
+        from: cut.from,
+        to: cut.to,
+        across_from: cut.across_from,
+        across_to: cut.across_to,
+        lie: cut.lie,
+        reversed: cut.reversed,
+        mirrored: cut.mirrored,
+        through: cut.through,
+    };
+    let pins: Vec<PinnedCut> =
+        plan.uses.iter().flat_map(|used| used.cuts.iter().map(|cut| pin(&used.stock, cut))).collect();
+    assert_eq!((pins.len(), moved(&plan, &pins).len()), (4, 0));
+    let elsewhere: [&dyn Fn(&mut PinnedCut); 7] = [
+        &|pin| pin.stock.push('2'),
+        &|pin| pin.piece.insert(0, 'a'),
+        &|pin| pin.order = Some("33".to_owned()),
+        &|pin| pin.from = pin.from + inches(1.0),
+        &|pin| pin.to = pin.to + inches(1.0),
+        &|pin| pin.across_from = pin.across_from + inches(1.0),
+        &|pin| pin.across_to = pin.across_to + inches(1.0),
+    ];
+    for (place, change) in elsewhere.iter().enumerate() {
+        for pin in &pins {
+            let mut changed = pin.clone();
+            change(&mut changed);
+            assert_eq!(moved(&plan, &[changed.clone()]), [&changed], "{place}");
+        }
+    }
+    // The other length has such a piece at those marks.
+    let other = PinnedCut { stock: "B".to_owned(), ..pins[3].clone() };
+    assert_eq!(moved(&plan, &[pins[0].clone(), other.clone()]), [&other]);
+}
+
 proptest! {
     /// All goods used are in pieces, kept or waste: nothing is counted twice.
     #[test]

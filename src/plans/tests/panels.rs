@@ -160,6 +160,14 @@ fn a_pair_of_one_and_a_half_widths() {
         ]
     );
     assert_eq!(window.block("TRIM"), ["nothing: each is 200 across"]);
+    assert_eq!(
+        window.block("CUT")[2..5],
+        [
+            "[ ] A          0      250      250  right curtain, leading",
+            "[ ] B        250      500      250  left curtain, leading",
+            "[ ] C        500      750      250  both curtains, outer",
+        ]
+    );
     assert_eq!(window.block("CHECK"), [""; 0]);
     let strips = window.told(|panels| panels.strips());
     assert_eq!(strips, [Strip { entry: 1, drop: 2, from: cm(63.0), to: cm(77.0) }]);
@@ -271,6 +279,33 @@ fn splits_are_told_in_the_order_of_their_letters() {
     assert_eq!(split, [29, 26, 23, 20, 17, 14, 11, 8, 5, 2]);
 }
 
+/// By pencil: of 9000 x 140 cm, three drops take 250 x 140 each, less the strip of 14 x 250 between the halves; 8210 cm
+/// behind the valance of 40 cm are left. The valance has the number of the drop that is split, and no strip.
+#[test]
+fn what_is_split_off_and_kept_is_no_waste() {
+    let mut window = Window::new(pair(200.0, 3), 1, &[1, 2, 3]);
+    let used = &mut window.plan.uses[0];
+    let valance = Cut { entry: 0, piece: "valance".into(), from: cm(750.0), to: cm(790.0), ..used.cuts[1].clone() };
+    used.cuts.push(valance);
+    (used.used, used.left_over) = (cm(790.0), cm(8210.0));
+    assert_eq!(window.block("KEEP"), ["1 of 14 x 250; 1 of 140 x 8210"]);
+    let drawn = |window: &Window| {
+        let report = window.report();
+        drawn_lengths(&report, &metric(), &letters(&[report])).remove(0).off_pieces
+    };
+    assert_eq!(drawn(&window), [(cm(250.0), cm(14.0))]);
+    let shares = |window: &Window| {
+        let report = window.report();
+        let shares = goods_shares(&report, &leftovers(&report, &metric(), &BTreeSet::new()));
+        [shares.in_pieces, shares.kept, shares.wasted].map(|share| number::nearest_whole(share * 9000.0 * 140.0))
+    };
+    let pieces = 3 * 250 * 140 + 40 * 140;
+    assert_eq!(shares(&window), [Some(pieces - 14 * 250), Some(8210 * 140 + 14 * 250), Some(0)]);
+    window.keep_from = 15.0;
+    assert_eq!(shares(&window), [Some(pieces), Some(8210 * 140), Some(0)]);
+    assert_eq!((window.block("KEEP"), drawn(&window)), (vec!["1 of 140 x 8210".to_owned()], Vec::new()));
+}
+
 /// Two widths reach 137 + 140 = 277 cm; 27 too many for 250. A pair loses them at the walls: the left curtain at its left,
 /// the right one at its right.
 #[test]
@@ -285,6 +320,9 @@ fn a_pair_is_trimmed_at_the_walls() {
         ["[ ] 27 off the left of B    [ ] 27 off the right of D", "each is then 250 across"]
     );
     assert_eq!(window.block("SPLIT"), [""; 0]);
+    // Two trims to a line.
+    let four = Window::new(pair(250.0, 4), 2, &[1, 2, 3, 4, 5, 6, 7, 8]).block("TRIM");
+    assert_eq!(four[1..], ["[ ] 27 off the left of F    [ ] 27 off the right of H", "each is then 250 across"]);
     assert_eq!(
         window.steps()[1..],
         [
