@@ -21,10 +21,12 @@ impl Prices {
     fn of(&self, source: StockSource, length: Length) -> Option<Money> {
         match source {
             StockSource::Shelf { entry, .. } => self.shelf.get(entry).copied().flatten(),
-            StockSource::New { offer, .. } => {
-                self.offered.get(offer).copied().flatten().and_then(|p| priced(p, length))
-            }
+            StockSource::New { offer, .. } => self.of_offer(offer, length),
         }
+    }
+
+    fn of_offer(&self, offer: usize, length: Length) -> Option<Money> {
+        self.offered.get(offer).copied().flatten().and_then(|price| priced(price, length))
     }
 }
 
@@ -73,9 +75,8 @@ pub(crate) fn buy_list(report: &PlanReport<'_>, prices: &Prices, words: &PlanWor
     let columns = Table::new("buy_list").text("what").count("count").length("each", words.small());
     let mut table = columns.length("in all", words.small()).money("price").ready()?;
     for bought in &report.plan.bought {
-        let source = StockSource::New { offer: bought.offer, number: 1 };
         let count = number::from_whole(bought.count);
-        let price = prices.of(source, bought.length).map(|price| to_the_cent(price * count));
+        let price = prices.of_offer(bought.offer, bought.length).map(|price| to_the_cent(price * count));
         table.push(vec![
             bought.name.as_str().into(),
             bought.count.into(),

@@ -206,10 +206,7 @@ pub(super) fn lies_in_rows(stock: &StockUse) -> bool {
     let mut rows = stock.cuts.chunk_by(|cut, next| cut.from == next.from);
     rows.all(|row| {
         row.first().is_none_or(|first| first.across_from == Length::ZERO)
-            && row.windows(2).all(|pair| match pair {
-                [left, right] => left.across_to == right.across_from,
-                _ => true,
-            })
+            && row.iter().zip(row.iter().skip(1)).all(|(left, right)| left.across_to == right.across_from)
     })
 }
 

@@ -186,7 +186,7 @@ pub(super) fn lie_words(run: &Run<'_>) -> String {
 /// A count of pieces: `16 strips`. A name that is not a plain word stays as it is.
 pub(crate) fn pluralized(pieces: i64, name: &str) -> String {
     let plural = || {
-        let plain = name.chars().next_back().is_some_and(|last| last.is_ascii_lowercase());
+        let plain = name.ends_with(|last: char| last.is_ascii_lowercase());
         let hissing = ["s", "x", "z", "ch", "sh"].iter().any(|end| name.ends_with(end));
         match name.strip_suffix('y') {
             Some(stem) if stem.ends_with(|c: char| c.is_ascii_lowercase() && !"aeiou".contains(c)) => {

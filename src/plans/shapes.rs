@@ -302,6 +302,9 @@ mod tests {
         let (lines, area) = drawn(flag(), &cut(None));
         assert_eq!(lines, [[(100.0, 30.0), (130.0, 20.0), (100.0, 20.0)]]);
         assert!((area - 150.0).abs() < 1e-9);
+        // By the cross products of its sides: -7, 23, 10 and -2 come to twice 12.
+        let askew = [(1.0, 2.0), (5.0, 3.0), (4.0, 7.0), (2.0, 6.0)].map(|(along, across)| corner(along, across));
+        assert!((drawn(Shape::Outline(askew.to_vec()), &cut(None)).1 - 12.0).abs() < 1e-9);
         // On the bias 6 by 8 lies askew: 8·√½ before its low corner, 6·√½ and 14·√½ on; its area is its own.
         let bias = Cut { lie: Lie::Bias, ..cut(None) };
         let (lines, area) = drawn(rectangle(), &bias);

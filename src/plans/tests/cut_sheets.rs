@@ -5,7 +5,7 @@ use super::*;
 use crate::piece::{Edge, MatchLine};
 
 fn strip(name: &str, along: f64) -> CutPiece {
-    CutPiece::new(name, 9, Shape::FullWidth { along: inches(along) })
+    CutPiece::new(name, 1, Shape::FullWidth { along: inches(along) })
 }
 
 /// Cuts of one entry over the full width of 45 in, from these marks to those.

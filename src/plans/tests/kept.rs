@@ -177,6 +177,12 @@ fn shares_of_the_goods() {
         is(area, wasted);
         is(length, wasted / 45.0);
     }
+    // A piece beside from 2 to 20 in, 5 in wide, is 90 of the 100.
+    let late = Offcut { from: inches(2.0), ..beside(20.0, 5.0) };
+    let part = plan_of(vec![StockUse { offcuts: vec![late], ..with_panel("A", 60.0) }]);
+    let report_of_part = report(&pieces, &goods, &part);
+    let shares = goods_shares(&report_of_part, &leftovers(&report_of_part, &words(), &BTreeSet::new()));
+    is(shares.wasted, 10.0 / 2700.0);
     // Where nothing is kept, its share is not less than nothing, whatever the rounding.
     for length in 21..300 {
         let plan = plan_of(vec![with_panel("A", f64::from(length))]);

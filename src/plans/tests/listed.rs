@@ -249,6 +249,12 @@ fn a_length_is_drawn_from_its_mark_0() {
         (inches(24.0), inches(53.0), inches(0.0), inches(45.0))
     );
     assert_eq!((end.kept, end.along, end.across), (true, inches(29.0), inches(45.0)));
+    // Its length is told as its first cut is.
+    let metric = Cut { to: Length::centimetres(50.8), ..used.cuts[0].clone() };
+    let mixed = StockUse { cuts: vec![metric, used.cuts[1].clone()], ..used.clone() };
+    let unit = |length: Length| Quantity::from(length).liked().length;
+    let drawn = draw(vec![mixed], &goods, None).remove(0);
+    assert_eq!([drawn.length, drawn.lead, drawn.used].map(unit), [Some(Unit::Centimetre); 3]);
     // Nap gives every piece a way up.
     let napped = Goods { napped: true, ..goods.clone() };
     assert!(draw(vec![used.clone()], &napped, None)[0].cuts.iter().all(|cut| cut.one_way));
@@ -289,7 +295,7 @@ fn a_piece_is_drawn_with_its_own_size() {
         (drawn.own_size.0.in_inches().round(), drawn.own_size.1.map(|across| across.in_inches().round()))
     };
     let part = Some(JoinedPart { number: 1, of: 2 });
-    let lying = |entry, along: f64, across: f64| cut(&pieces, entry, (0.0, 0.0), (along, across));
+    let lying = |entry, along: f64, across: f64| cut(&pieces, entry, (3.0, 7.0), (along, across));
     assert_eq!(own(lying(0, 20.0, 15.0)), (20.0, Some(15.0)));
     assert_eq!(own(Cut { lie: Lie::Across, ..lying(0, 15.0, 20.0) }), (20.0, Some(15.0)));
     assert_eq!(own(Cut { lie: Lie::Bias, ..lying(0, 24.75, 24.75) }), (20.0, Some(15.0)));
@@ -355,6 +361,9 @@ fn what_was_washed_loses_nothing() {
         (of_shelf(2), false),
         (of(StockSource::New { offer: 0, number: 1 }), false),
     ];
+    assert_eq!([0, 1].map(|entry| report.is_on_pattern(entry) || report.takes_full_width(entry)), [false; 2]);
+    let striped = Goods { repeat: Some(Repeat::straight(inches(9.0))), ..goods.clone() };
+    assert!(!PlanReport { goods: &striped, ..report }.is_on_pattern(1), "there is no such piece");
     for (used, washed) in cases {
         assert_eq!(report.was_washed(&used), washed, "{used:?}");
         assert_eq!(report.loss_of(&used).is_none(), washed, "{used:?}");

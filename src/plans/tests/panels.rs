@@ -587,6 +587,9 @@ fn panels_without_their_other_half_stand_alone() {
     let lines = Window::laid(pair(277.0, 4), layout, &[1, 2, 3, 4]).block("JOIN");
     assert_eq!(lines[1], "right curtain  [ A | B ]");
     assert_eq!(lines[3], "left curtain  [ C | D ]");
+    let layout = layout_of(vec![panel(1, PanelSide::Left, &widths(1)), panel(1, PanelSide::Left, &widths(3))], 4);
+    let lines = Window::laid(pair(277.0, 4), layout, &[1, 2, 3, 4]).block("JOIN");
+    assert_eq!([&lines[1], &lines[3]], ["a left curtain  [ A | B ]", "a left curtain  [ C | D ]"]);
     let layout = layout_of(vec![panel(1, PanelSide::Single(1), &widths(1)), panel(1, PanelSide::Right, &widths(3))], 4);
     let lines = Window::laid(pair(277.0, 4), layout, &[1, 2, 3, 4]).block("JOIN");
     assert_eq!(lines[1], "panel 1  [ A | B ]");
