@@ -287,6 +287,11 @@ mod tests {
 
     /// How often each batch is cut, and the number of its runs and of its rows' ends, block by block.
     fn told(uses: Vec<StockUse>) -> Vec<(i64, Vec<(usize, usize)>)> {
+        let blocks = |batch: &Batch<'_>| batch.blocks.iter().map(|one| (one.runs.len(), one.ends.len())).collect();
+        of_batches(uses, |batch| (batch.lengths, blocks(batch)))
+    }
+
+    fn of_batches<T>(uses: Vec<StockUse>, of: impl Fn(&Batch<'_>) -> T) -> Vec<T> {
         let pieces = [CutPiece::new("panel", 9, Shape::Rectangle { along: inches(20.0), across: inches(15.0) })];
         let goods = Goods::cloth(inches(45.0));
         let plan = CuttingPlan {
@@ -310,8 +315,7 @@ mod tests {
             washed_first: None,
             shelf: &[],
         };
-        let blocks = |batch: &Batch<'_>| batch.blocks.iter().map(|one| (one.runs.len(), one.ends.len())).collect();
-        batches(&report).iter().map(|batch| (batch.lengths, blocks(batch))).collect()
+        batches(&report).iter().map(of).collect()
     }
 
     /// By hand: two panels side by side are one run, unless they differ in what a maker must know; which way a pair is
@@ -368,6 +372,41 @@ mod tests {
         assert_eq!(told(vec![stock(row(0.0).to_vec())])[0].1, [(2, 1)]);
         let single = |from: f64| cut([from, from + 20.0, 0.0, 15.0]);
         assert_eq!(told(vec![stock(vec![single(0.0), single(20.0), single(40.0)])])[0].1, [(1, 1)]);
+    }
+
+    /// Rows whose shorter panels are fewer, or begin or end at other marks across, are no repetition.
+    #[test]
+    fn rows_alike_have_their_pieces_at_the_same_marks() {
+        let row = |from: f64, shorter: &[f64]| {
+            let mut row = vec![cut([from, from + 20.0, 0.0, 15.0])];
+            row.extend(shorter.iter().map(|across| cut([from, from + 18.0, *across, *across + 5.0])));
+            row
+        };
+        let third = |shorter: &[f64]| {
+            let all = [row(0.0, &[15.0, 25.0]), row(20.0, &[15.0, 25.0]), row(40.0, shorter)].concat();
+            told(vec![stock(all)])[0].1.clone()
+        };
+        assert_eq!(third(&[15.0, 25.0]), [(2, 3)]);
+        for shorter in [[15.0, 20.0, 25.0].as_slice(), &[16.0, 25.0], &[15.0, 24.0]] {
+            assert_eq!(third(shorter), [(2, 2), (2, 1)], "{shorter:?}");
+        }
+    }
+
+    /// Two rows that differ end where the farther of them does, alone and before rows alike.
+    #[test]
+    fn a_block_ends_with_its_last_row() {
+        let row =
+            |from: f64, long: f64| [cut([from, from + long, 0.0, 15.0]), cut([from, from + long - 2.0, 15.0, 30.0])];
+        let ends = |rows: &[(f64, f64)]| {
+            let cuts = rows.iter().flat_map(|(from, long)| row(*from, *long)).collect();
+            let ends = of_batches(vec![stock(cuts)], |batch| {
+                batch.blocks.iter().map(|block| block.ends.clone()).collect::<Vec<_>>()
+            });
+            ends.concat()
+        };
+        assert_eq!(ends(&[(0.0, 20.0), (20.0, 17.0)]), [[inches(37.0)]]);
+        let alike = vec![inches(52.0), inches(67.0)];
+        assert_eq!(ends(&[(0.0, 20.0), (20.0, 17.0), (37.0, 15.0), (52.0, 15.0)]), [vec![inches(37.0)], alike]);
     }
 
     #[test]

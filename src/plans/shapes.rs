@@ -246,8 +246,8 @@ mod tests {
         }
     }
 
-    /// The corners of a cut's lines, and its area, in whole centimetres and their squares.
-    fn drawn(shape: Shape, cut: &Cut) -> (Vec<Vec<(f64, f64)>>, f64) {
+    /// What a cut of this shape is drawn as, and its area.
+    fn outlined(shape: Shape, cut: &Cut) -> (Outline, Area) {
         let pieces = [CutPiece::new("flag", 1, shape)];
         let goods = Goods::cloth(Length::centimetres(100.0));
         let plan = CuttingPlan {
@@ -271,10 +271,21 @@ mod tests {
             washed_first: None,
             shelf: &[],
         };
+        (outline(&report, cut), area(&report, cut))
+    }
+
+    /// The corners of its only line, in nanometres.
+    fn drawn_exactly(shape: Shape, cut: &Cut) -> Vec<Place> {
+        outlined(shape, cut).0.lines.concat()
+    }
+
+    /// The corners of a cut's lines, and its area, in whole centimetres and their squares.
+    fn drawn(shape: Shape, cut: &Cut) -> (Vec<Vec<(f64, f64)>>, f64) {
+        let (outline, area) = outlined(shape, cut);
         let centimetre = Length::centimetres(1.0).steps();
         let round = |place: &Place| ((place.0 / centimetre).round(), (place.1 / centimetre).round());
-        let lines = outline(&report, cut).lines.iter().map(|line| line.iter().map(round).collect()).collect();
-        (lines, area(&report, cut).steps() / centimetre.powi(2))
+        let lines = outline.lines.iter().map(|line| line.iter().map(round).collect()).collect();
+        (lines, area.steps() / centimetre.powi(2))
     }
 
     /// By hand: the room of the cut is 30 by 10; only shaped pieces, and straight ones on the bias, are less than their room.
@@ -296,6 +307,14 @@ mod tests {
         ] {
             assert_eq!(drawn(shape.clone(), &cut(part)), (room.clone(), 300.0), "{shape:?}");
         }
+        // To the nanometre: a corner at 0 is at the low corner of its room.
+        let corners = |cut: &Cut| drawn_exactly(rectangle(), cut);
+        let half = FRAC_1_SQRT_2 * 1e7;
+        let wanted = [(100e7 + 8.0 * half, 20e7), (100e7 + 14.0 * half, 20e7 + 6.0 * half)];
+        let found = corners(&Cut { lie: Lie::Bias, ..cut(None) });
+        for (place, (along, across)) in wanted.into_iter().enumerate() {
+            assert!((found[place].0 - along).abs() < 0.1 && (found[place].1 - across).abs() < 0.1, "{found:?}");
+        }
         // Half a turn of π · (25 - 9), and half of 30 by 10, whichever way round it is given.
         let (lines, area) = drawn(sector(0.5), &cut(None));
         assert!(lines[0].len() == 98 && (area - 8.0 * PI).abs() < 1e-9);
@@ -310,5 +329,18 @@ mod tests {
         let (lines, area) = drawn(rectangle(), &bias);
         assert_eq!(lines, [[(106.0, 20.0), (110.0, 24.0), (104.0, 30.0), (100.0, 26.0)]]);
         assert!((area - 48.0).abs() < 1e-9);
+    }
+
+    /// Along a piece runs along the goods, across them, or by half to each; turned half round, back.
+    #[test]
+    fn which_way_a_piece_lies() {
+        let shape = || Shape::FullWidth { along: Length::centimetres(6.0) };
+        let way = |lie, reversed| outlined(shape(), &Cut { lie, reversed, ..cut(None) }).0.along;
+        let cases = [(Lie::Along, (1.0, 0.0)), (Lie::Across, (0.0, 1.0)), (Lie::Bias, (FRAC_1_SQRT_2, FRAC_1_SQRT_2))];
+        for (lie, (along, across)) in cases {
+            let (ahead, back) = (way(lie, false), way(lie, true));
+            assert!((ahead.0 - along).abs() < 1e-12 && (ahead.1 - across).abs() < 1e-12, "{lie:?}: {ahead:?}");
+            assert!((back.0 + along).abs() < 1e-12 && (back.1 + across).abs() < 1e-12, "{lie:?}: {back:?}");
+        }
     }
 }

@@ -468,7 +468,8 @@ fn steps_are_those_of_the_piece() {
         from: cm(1000.0),
         ..window.plan.uses[0].cuts[0].clone()
     };
-    window.plan.uses[0].cuts.push(valance);
+    let of_nothing = Cut { entry: 7, ..valance.clone() };
+    window.plan.uses[0].cuts.extend([valance, of_nothing]);
     let report = window.report();
     let letters = letters(&[report]);
     let steps = |piece: &str| cut_steps(&report, piece, &letters, &metric());
