@@ -202,9 +202,7 @@ impl Page<'_> {
         let repeats = number::snapped(mark / repeat.along);
         let whole = repeats.floor();
         let rest = repeats - whole;
-        if rest <= 0.0 {
-            whole.to_string()
-        } else if number::is_within(rest, 0.5, 1e-6) {
+        if number::is_within(rest, 0.5, 1e-6) {
             if whole > 0.0 { format!("{whole} 1/2") } else { "1/2".to_owned() }
         } else {
             // To two decimals: the marks are exact.

@@ -179,13 +179,7 @@ fn end_of(row: &[Run<'_>]) -> Length {
 }
 
 fn rows_repeat(first: &[Run<'_>], next: &[Run<'_>]) -> bool {
-    let start = |row: &[Run<'_>]| row.first().map_or(Length::ZERO, Run::from);
-    let (first_start, next_start) = (start(first), start(next));
-    first.len() == next.len()
-        && first
-            .iter()
-            .zip(next)
-            .all(|(run, other)| run.repeats(other) && run.to - first_start == other.to - next_start)
+    first.len() == next.len() && first.iter().zip(next).all(|(run, other)| run.repeats(other))
 }
 
 /// The cuts in rows: those that start at the same mark.
@@ -205,7 +199,7 @@ fn rows<'a>(report: &PlanReport<'a>, stock: &'a StockUse) -> Vec<Vec<Run<'a>>> {
 pub(super) fn lies_in_rows(stock: &StockUse) -> bool {
     let mut rows = stock.cuts.chunk_by(|cut, next| cut.from == next.from);
     rows.all(|row| {
-        row.first().is_none_or(|first| first.across_from == Length::ZERO)
+        row.iter().take(1).all(|first| first.across_from == Length::ZERO)
             && row.iter().zip(row.iter().skip(1)).all(|(left, right)| left.across_to == right.across_from)
     })
 }
@@ -390,6 +384,21 @@ mod tests {
         for shorter in [[15.0, 20.0, 25.0].as_slice(), &[16.0, 25.0], &[15.0, 24.0]] {
             assert_eq!(third(shorter), [(2, 2), (2, 1)], "{shorter:?}");
         }
+    }
+
+    /// Rows of one panel each before rows alike of two are one run. If telling rows alike takes as many runs as telling
+    /// everything once, that is done: of X A | A B | A B | B Y both take six.
+    #[test]
+    fn rows_are_told_together_only_if_that_is_shorter() {
+        let pair = |from: f64, one: f64, other: f64| {
+            vec![cut([from, from + one, 0.0, 15.0]), cut([from, from + other, 15.0, 30.0])]
+        };
+        let single = |from: f64| vec![cut([from, from + 20.0, 0.0, 15.0])];
+        let singles = [single(0.0), single(20.0), pair(40.0, 20.0, 18.0), pair(60.0, 20.0, 18.0)].concat();
+        assert_eq!(told(vec![stock(singles)])[0].1, [(1, 1), (2, 2)]);
+        let (x, a, b, y) = (25.0, 20.0, 18.0, 12.0);
+        let even = [pair(0.0, x, a), pair(25.0, a, b), pair(45.0, a, b), pair(65.0, b, y)].concat();
+        assert_eq!(told(vec![stock(even)])[0].1, [(6, 1)]);
     }
 
     /// Two rows that differ end where the farther of them does, alone and before rows alike.

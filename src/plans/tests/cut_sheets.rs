@@ -93,6 +93,9 @@ fn the_head_of_a_length_tells_its_lot_and_fold() {
     let pieces = [rectangle("panel", 20.0, 15.0)];
     let used = shelf("A", 70.0, 20.0, vec![cut(&pieces, 0, (0.0, 3.0), (20.0, 15.0))]);
     let lot = StockUse { lot: Some("7".to_owned()), folded: true, ..used.clone() };
+    // Only strips are counted.
+    let (plan, goods) = (plan_of(vec![used.clone()]), Goods::cloth(inches(45.0)));
+    assert_eq!(block(&report(&pieces, &goods, &plan), "COUNT"), [""; 0]);
     assert_eq!(
         cut_lines(&pieces, vec![used]),
         [
@@ -194,6 +197,8 @@ fn without_a_pattern_nothing_is_matched() {
     let pieces = [CutPiece { matching: Some(Matching::Level), ..strip("drop", 20.0) }];
     let lines = cut_lines(&pieces, vec![shelf("A", 70.0, 20.0, full(&pieces, 0, &[(0.0, 20.0)]))]);
     assert_eq!(lines, ["A: 70 long", "[ ] 0 to 20: 1 drop", "50 left"]);
+    let plan = plan_of(vec![shelf("A", 70.0, 20.0, full(&pieces, 0, &[(0.0, 20.0)]))]);
+    assert_eq!(block(&report(&pieces, &Goods::cloth(inches(45.0)), &plan), "COUNT"), ["[ ] 1"]);
 }
 
 /// What lies before 0, and what is left: nothing is left of cloth bought as needed.

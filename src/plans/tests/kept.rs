@@ -46,7 +46,11 @@ fn what_is_exactly_large_enough_is_kept() {
     let hair = Length::from_steps(2.0);
     assert_eq!([Some(inches(10.0)), Some(inches(10.0) + hair), None].map(ends), [1, 0, 1]);
     let sides = |long: f64, width: f64, keep: Option<Length>| {
-        let used = StockUse { offcuts: vec![beside(long, width)], left_over: Length::ZERO, ..with_panel("A", 20.0) };
+        let used = StockUse {
+            offcuts: vec![Offcut { from: inches(2.0), to: inches(long + 2.0), ..beside(long, width) }],
+            left_over: Length::ZERO,
+            ..with_panel("A", 20.0)
+        };
         kept_of(vec![used], &|report| report.keep_from = keep).len()
     };
     for (long, width) in [(20.0, 5.0), (5.0, 20.0)] {

@@ -183,7 +183,7 @@ fn what_shares_a_letter() {
         part(1, 12.0),
         part(1, 13.0),
         part(2, 12.0),
-        part(1, 12.0),
+        Cut { from: inches(5.0), across_from: inches(3.0), across_to: inches(18.0), ..part(1, 17.0) },
     ];
     let goods = Goods::cloth(inches(45.0));
     let plan = plan_of(vec![shelf("A", 60.0, 50.0, cuts.clone())]);
@@ -305,6 +305,13 @@ fn a_piece_is_drawn_with_its_own_size() {
     assert_eq!(own(Cut { part, ..lying(1, 4.0, 45.0) }), (4.0, None));
     // A quarter of a ring fills a square of its outer radius.
     assert_eq!(own(lying(2, 11.0, 12.0)), (10.0, Some(10.0)));
+    // Of an unknown piece there is only its cut.
+    let unknown = Cut { entry: 9, ..lying(0, 6.0, 7.0) };
+    let plan = plan_of(vec![shelf("A", 60.0, 50.0, vec![unknown])]);
+    let report_of_unknown = report(&pieces, &goods, &plan);
+    let drawn = drawn_lengths(&report_of_unknown, &words(), &letters(&[report_of_unknown])).remove(0).cuts.remove(0);
+    assert_eq!((drawn.own_size, drawn.one_way), ((inches(6.0), Some(inches(7.0))), false));
+    assert_eq!(drawn.letter, "");
     let layers = |through| {
         let cut = Cut { through, ..lying(0, 20.0, 15.0) };
         let plan = plan_of(vec![shelf("A", 60.0, 50.0, vec![cut])]);

@@ -1,6 +1,7 @@
 //! Descriptions of plans: repeated rows, marks, layers, how good a plan is, and leftovers.
 
 mod cut_sheets;
+mod hung;
 mod kept;
 mod listed;
 mod panels;
