@@ -302,7 +302,7 @@ fn counts_in_tens() {
     for (count, words) in
         [(3, "3"), (9, "9"), (10, "1 tens"), (11, "1 tens and 1"), (40, "4 tens"), (111, "11 tens and 1")]
     {
-        assert_eq!(super::super::cut_sheet::tens(count), words);
+        assert_eq!(cut_sheet::tens(count), words);
     }
 }
 

@@ -152,7 +152,7 @@ fn a_join_moves_in_to_where_the_pattern_meets() {
         let mut window = Window::new(Panels { gained: cm(137.0) - moved, ..pair(250.0, 4) }, 1, &[1, 2, 3, 4]);
         window.goods.repeat = Some(Repeat::half_drop(cm(64.0)));
         window.pieces[1].matching = Some(Matching::Level);
-        (window.block("JOIN"), window.steps()[1].clone(), window.told(|panels| panels.moved_in()))
+        (window.block("JOIN"), window.steps()[1].clone(), window.moved_in())
     };
     let (sheet, step, by) = told(cm(6.0));
     assert_eq!(by, cm(6.0));

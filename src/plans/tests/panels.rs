@@ -44,7 +44,7 @@ impl Window {
                     to: cm(from + 250.0),
                     across_from: Length::ZERO,
                     across_to: cm(140.0),
-                    ..cut(&[curtain.clone()], 0, (0.0, 0.0), (1.0, 1.0))
+                    ..cut(std::slice::from_ref(&curtain), 0, (0.0, 0.0), (1.0, 1.0))
                 }
             })
             .map(|cut| Cut { entry: 1, ..cut })
@@ -79,6 +79,16 @@ impl Window {
         let all = report.all_panels(&letters(&[report]));
         assert_eq!(all.len(), 1);
         tell(&all[0])
+    }
+
+    pub(super) fn strips(&self) -> Vec<Strip> {
+        let report = self.report();
+        report.all_panels(&letters(&[report])).iter().flat_map(EntryPanels::strips).collect()
+    }
+
+    pub(super) fn moved_in(&self) -> Length {
+        let report = self.report();
+        report.all_panels(&letters(&[report])).iter().map(EntryPanels::moved_in).sum()
     }
 
     pub(super) fn steps(&self) -> Vec<String> {
@@ -169,7 +179,7 @@ fn a_pair_of_one_and_a_half_widths() {
         ]
     );
     assert_eq!(window.block("CHECK"), [""; 0]);
-    let strips = window.told(|panels| panels.strips());
+    let strips = window.strips();
     assert_eq!(strips, [Strip { entry: 1, drop: 2, from: cm(63.0), to: cm(77.0) }]);
 }
 
@@ -332,7 +342,7 @@ fn a_pair_is_trimmed_at_the_walls() {
         ]
     );
     let strip = |drop, from, to| Strip { entry: 1, drop, from: cm(from), to: cm(to) };
-    assert_eq!(window.told(|panels| panels.strips()), [strip(2, 0.0, 27.0), strip(4, 113.0, 140.0)]);
+    assert_eq!(window.strips(), [strip(2, 0.0, 27.0), strip(4, 113.0, 140.0)]);
 }
 
 /// A panel that is in no pair loses half of 27 cm at each side.
@@ -349,7 +359,7 @@ fn single_panels_are_trimmed_at_both_sides() {
     assert_eq!(two.become_of(&[2, 3]), ["panel 1, 2nd from the left", "panel 2, 1st from the left"]);
     assert_eq!(two.steps()[2], "Trim 13.5 cm off each side of every panel, so that it is 250 cm across.");
     let strip = |drop, from, to| Strip { entry: 1, drop, from: cm(from), to: cm(to) };
-    assert_eq!(one.told(|panels| panels.strips()), [strip(1, 0.0, 13.5), strip(2, 126.5, 140.0)]);
+    assert_eq!(one.strips(), [strip(1, 0.0, 13.5), strip(2, 126.5, 140.0)]);
 }
 
 /// 277 cm that two widths reach, less one nanometre, are not trimmed; less two they are. Halves are never trimmed: they
