@@ -3,7 +3,7 @@
 
 use super::super::panels::{EntryPanels, Strip};
 use super::*;
-use crate::piece::{Middle, Panel, PanelLayout, PanelSide, PanelWidth, Panels, WidthPart};
+use crate::piece::{Panel, PanelLayout, PanelSide, PanelWidth, Panels, WidthPart};
 use WidthPart::{LeftHand, RightHand, Whole};
 
 pub(super) fn cm(value: f64) -> Length {
