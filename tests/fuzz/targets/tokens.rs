@@ -6,6 +6,7 @@ use shirr::engine::text::rewrite::{
     LITERAL, LITERAL_NAMES, Literals, Rewritten, SHOWN, Words, rewrite, rewrite_expression,
 };
 use shirr::engine::text::tokens::{TokenKind, Tokens};
+use shirr::engine::text::words::as_member;
 use shirr::notebook::{Line, is_open, read_line, split_answers, statements, verbs};
 use shirr::quantity::{LiteralError, LiteralErrorKind, LiteralValue, Quantity, Reading, Style, literal};
 use shirr::report::excerpt;
@@ -100,7 +101,11 @@ fn try_rewritten(text: &str, tokens: &Tokens, given: Rewritten, words: Words) {
                 "=" if words == Words::Condition => "==".to_owned(),
                 _ => continue,
             },
-            (TokenKind::Word, _) if words != Words::Script && !is_member => match written {
+            (TokenKind::Word, _) if words != Words::Script && is_member => match as_member(written) {
+                Some(kept) => kept,
+                None => continue,
+            },
+            (TokenKind::Word, _) if words != Words::Script => match written {
                 "and" => "&&".to_owned(),
                 "or" => "||".to_owned(),
                 "not" => "!".to_owned(),
