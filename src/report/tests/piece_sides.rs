@@ -1,5 +1,6 @@
 //! Pieces whose two sides differ, and which part of them is where.
 
+use super::super::canvas::Sketch;
 use super::super::drawn_piece::{DrawnPiece, DrawnShape, MarkPlace};
 use super::super::picture::laid_out;
 use super::super::picture_page::PictureHead;
@@ -130,7 +131,7 @@ fn lines(pieces: &[DrawnPiece], others: &[&str]) -> Vec<String> {
     let head = PictureHead { title: "order 7".to_owned(), ..PictureHead::default() };
     let others: Vec<String> = others.iter().map(|other| (*other).to_owned()).collect();
     let pages = laid_out(&head, pieces, &others, &style());
-    pages.iter().flat_map(|page| page.texts()).map(|text| text.text.clone()).collect()
+    pages.iter().flat_map(Sketch::texts).map(|text| text.text.clone()).collect()
 }
 
 #[test]
