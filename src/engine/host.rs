@@ -75,7 +75,6 @@ impl Host {
         collections::register(&mut engine, &meter);
         let notices = Notices::default();
         functions::all().for_each(|function: &'static Function| function.register(&mut engine, style, &notices));
-
         Self { engine, reading, style, sources: Sources::default(), members: &[], notices, meter }
     }
 

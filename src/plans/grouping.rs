@@ -231,9 +231,8 @@ pub(super) fn stock_name(batch: &Batch<'_>) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cutting::{Aim, CuttingPlan, PlanQuality};
     use crate::piece::{CutPiece, Goods, Shape};
-    use std::collections::BTreeMap;
+    use crate::plans::tests::{plan_of, report};
 
     fn inches(value: f64) -> Length {
         Length::inches(value)
@@ -288,27 +287,8 @@ mod tests {
     fn of_batches<T>(uses: Vec<StockUse>, of: impl Fn(&Batch<'_>) -> T) -> Vec<T> {
         let pieces = [CutPiece::new("panel", 9, Shape::Rectangle { along: inches(20.0), across: inches(15.0) })];
         let goods = Goods::cloth(inches(45.0));
-        let plan = CuttingPlan {
-            uses,
-            bought: Vec::new(),
-            length_used: Length::ZERO,
-            lower_bound: Length::ZERO,
-            quality: PlanQuality { aim: Aim::Length, bound_ratio: 1.0, proved: true, stopped: false },
-            cost: None,
-            pieces: BTreeMap::new(),
-            joins: BTreeMap::new(),
-            notes: Vec::new(),
-        };
-        let report = PlanReport {
-            name: None,
-            pieces: &pieces,
-            panels: &[],
-            goods: &goods,
-            plan: &plan,
-            keep_from: None,
-            washed_first: None,
-            shelf: &[],
-        };
+        let plan = plan_of(uses);
+        let report = report(&pieces, &goods, &plan);
         batches(&report).iter().map(of).collect()
     }
 

@@ -115,56 +115,19 @@ pub(super) fn length(steps: f64) -> Length {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::cutting::{CuttingPlan, PlanQuality};
     use crate::piece::{CutPiece, Goods, Layers, OutlinePoint};
-    use std::collections::BTreeMap;
+    use crate::plans::tests::{plan_of, report};
 
     /// A right-angled flag, 30 cm along and 10 cm across, its right angle at the corner it starts from.
     fn lying(lie: Lie, reversed: bool, is_mirrored: bool) -> Vec<(f64, f64)> {
         let centimetres = Length::centimetres;
         let corner = |along, across| OutlinePoint { along: centimetres(along), across: centimetres(across) };
         let shape = Shape::Outline(vec![corner(0.0, 0.0), corner(30.0, 0.0), corner(0.0, 10.0)]);
-        let pieces = [CutPiece::new("flag", 1, shape)];
-        let goods = Goods::cloth(centimetres(100.0));
-        let plan = CuttingPlan {
-            uses: Vec::new(),
-            bought: Vec::new(),
-            length_used: Length::ZERO,
-            lower_bound: Length::ZERO,
-            quality: PlanQuality { aim: crate::cutting::Aim::Length, bound_ratio: 1.0, proved: true, stopped: false },
-            cost: None,
-            pieces: BTreeMap::new(),
-            joins: BTreeMap::new(),
-            notes: Vec::new(),
-        };
-        let report = PlanReport {
-            name: None,
-            pieces: &pieces,
-            panels: &[],
-            goods: &goods,
-            plan: &plan,
-            keep_from: None,
-            washed_first: None,
-            shelf: &[],
-        };
-        let cut = Cut {
-            entry: 0,
-            number: 1,
-            piece: "flag".into(),
-            order: None,
-            from: centimetres(100.0),
-            to: centimetres(130.0),
-            across_from: centimetres(20.0),
-            across_to: centimetres(30.0),
-            lie,
-            through: Layers::One,
-            reversed,
-            mirrored: is_mirrored,
-            part: None,
-        };
-        assert!((area(&report, &cut).steps() / centimetres(1.0).steps().powi(2) - 150.0).abs() < 1e-9);
+        let cut = Cut { lie, reversed, mirrored: is_mirrored, ..cut(None) };
+        let (outline, area) = outlined(shape, &cut);
+        assert!((area.steps() / centimetres(1.0).steps().powi(2) - 150.0).abs() < 1e-9);
         let centimetre = centimetres(1.0).steps();
-        let places = outline(&report, &cut).lines.concat();
+        let places = outline.lines.concat();
         places.iter().map(|(along, across)| ((along / centimetre).round(), (across / centimetre).round())).collect()
     }
 
@@ -250,27 +213,8 @@ mod tests {
     fn outlined(shape: Shape, cut: &Cut) -> (Outline, Area) {
         let pieces = [CutPiece::new("flag", 1, shape)];
         let goods = Goods::cloth(Length::centimetres(100.0));
-        let plan = CuttingPlan {
-            uses: Vec::new(),
-            bought: Vec::new(),
-            length_used: Length::ZERO,
-            lower_bound: Length::ZERO,
-            quality: PlanQuality { aim: crate::cutting::Aim::Length, bound_ratio: 1.0, proved: true, stopped: false },
-            cost: None,
-            pieces: BTreeMap::new(),
-            joins: BTreeMap::new(),
-            notes: Vec::new(),
-        };
-        let report = PlanReport {
-            name: None,
-            pieces: &pieces,
-            panels: &[],
-            goods: &goods,
-            plan: &plan,
-            keep_from: None,
-            washed_first: None,
-            shelf: &[],
-        };
+        let plan = plan_of(Vec::new());
+        let report = report(&pieces, &goods, &plan);
         (outline(&report, cut), area(&report, cut))
     }
 

@@ -7,7 +7,7 @@ use super::output::Output;
 use super::recipes::{self, FoundRecipes};
 use super::today;
 use super::trust_store::TrustStore;
-use super::worker::Worker;
+use super::worker::{Asked, Worker};
 use super::workshop_folder::Opened;
 use crate::cutting::Planner;
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
@@ -136,7 +136,7 @@ impl App<'_> {
         if recipe.is_shipped {
             return self.recipes.answer(recipe, &self.opened.workshop, plain, task);
         }
-        self.worker.answer(recipe, &self.opened, plain, &task, &self.stop)
+        self.worker.answer(&Asked { recipe, opened: &self.opened, plain, task: &task }, &self.stop)
     }
 
     /// Checks a recipe that was never accepted, and accepts it if there are no findings. `anyway` skips this.

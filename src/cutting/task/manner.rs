@@ -110,3 +110,23 @@ pub struct PinnedCut {
     /// The layers it is cut through.
     pub through: Layers,
 }
+
+#[cfg(test)]
+impl PinnedCut {
+    /// A cut of a plan, pinned where it is.
+    pub(crate) fn of(stock: &str, cut: &crate::cutting::Cut) -> Self {
+        Self {
+            stock: stock.to_owned(),
+            piece: cut.piece.to_string(),
+            order: cut.order.as_deref().map(str::to_owned),
+            from: cut.from,
+            to: cut.to,
+            across_from: cut.across_from,
+            across_to: cut.across_to,
+            lie: cut.lie,
+            reversed: cut.reversed,
+            mirrored: cut.mirrored,
+            through: cut.through,
+        }
+    }
+}

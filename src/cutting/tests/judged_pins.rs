@@ -7,22 +7,6 @@ use super::scene::{nm, oblong};
 use super::*;
 use crate::cutting::verify::PlanError;
 
-fn pin(stock: &str, cut: &Cut) -> PinnedCut {
-    PinnedCut {
-        stock: stock.into(),
-        piece: cut.piece.to_string(),
-        order: cut.order.as_deref().map(str::to_owned),
-        from: cut.from,
-        to: cut.to,
-        across_from: cut.across_from,
-        across_to: cut.across_to,
-        lie: cut.lie,
-        reversed: cut.reversed,
-        mirrored: cut.mirrored,
-        through: cut.through,
-    }
-}
-
 type Cuts = fn(&HandPlan) -> [Cut; 2];
 type Change = fn(&mut PinnedCut);
 
@@ -38,7 +22,7 @@ fn a_pin_binds_where_its_length_still_has_room() {
         let mut hand = hand(700, vec![oblong("panel", 1, 300, 200)]);
         hand.stock.push(StockLength::new("T", nm(450)));
         hand.manner.squaring = nm(50);
-        hand.manner.pinned = vec![pin(stock, &cut(&hand, 0, 1, marks))];
+        hand.manner.pinned = vec![PinnedCut::of(stock, &cut(&hand, 0, 1, marks))];
         change(&mut hand);
         let used = hand.new_cloth(vec![cut(&hand, 0, 1, [0, 300, 0, 200])]);
         let length = match &hand.supply {
@@ -120,14 +104,14 @@ fn a_pin_binds_where_its_length_still_has_room() {
     assert!(judged("new bolt", [8_000, 8_300, 0, 200], as_needed) && !judged("new bolt 1", place, as_needed));
     // Where nothing is bought, nothing lies on new cloth.
     let mut shelf_only = hand(700, vec![oblong("panel", 1, 300, 200)]);
-    shelf_only.manner.pinned = vec![pin("new cloth", &cut(&shelf_only, 0, 1, place))];
+    shelf_only.manner.pinned = vec![PinnedCut::of("new cloth", &cut(&shelf_only, 0, 1, place))];
     let on_shelf = shelf_only.plan(vec![shelf_only.off_the_shelf(0, vec![cut(&shelf_only, 0, 1, place)])]);
     only(&shelf_only.errors(&on_shelf), moved);
     shelf_only.supply = Supply::ShelfOnly;
     sound(&shelf_only.errors(&on_shelf));
     // What is no longer wanted need not lie anywhere.
     let mut none = hand(700, vec![oblong("panel", 0, 300, 200), oblong("cuff", 1, 30, 20)]);
-    none.manner.pinned = vec![pin("S", &cut(&none, 0, 1, place))];
+    none.manner.pinned = vec![PinnedCut::of("S", &cut(&none, 0, 1, place))];
     sound(&none.on_cloth(vec![cut(&none, 1, 1, [0, 30, 0, 20])]));
 }
 
@@ -173,7 +157,7 @@ fn a_pin_is_kept_by_the_same_piece_in_the_same_place_and_lie() {
     for (place, (pieces, cuts, change)) in changes.into_iter().enumerate() {
         let mut hand = hand(700, pieces);
         let cuts = cuts(&hand);
-        hand.manner.pinned = vec![pin("new cloth", &cuts[0])];
+        hand.manner.pinned = vec![PinnedCut::of("new cloth", &cuts[0])];
         sound(&hand.on_cloth(cuts.to_vec()));
         change(&mut hand.manner.pinned[0]);
         assert!(matches!(hand.on_cloth(cuts.to_vec())[..], [PlanError::NotKept { .. }]), "{place}");
@@ -182,7 +166,7 @@ fn a_pin_is_kept_by_the_same_piece_in_the_same_place_and_lie() {
     let mut folded = hand(700, vec![oblong("panel", 2, 300, 200)]);
     folded.manner.laid = Laid::Folded;
     let cuts = vec![cut(&folded, 0, 1, [0, 300, 0, 200]), cut(&folded, 0, 2, [0, 300, 500, 700])];
-    folded.manner.pinned = vec![pin("new cloth", &cuts[0])];
+    folded.manner.pinned = vec![PinnedCut::of("new cloth", &cuts[0])];
     sound(&folded.on_cloth(cuts.clone()));
     folded.manner.pinned[0].through = Layers::Both;
     only(&folded.on_cloth(cuts), moved);

@@ -5,29 +5,13 @@ use super::*;
 use crate::cutting::plan::PlanNote;
 use crate::cutting::verify::PlanError;
 
-fn pin(stock: &str, cut: &Cut) -> PinnedCut {
-    PinnedCut {
-        stock: stock.into(),
-        piece: cut.piece.to_string(),
-        order: cut.order.as_deref().map(str::to_owned),
-        from: cut.from,
-        to: cut.to,
-        across_from: cut.across_from,
-        across_to: cut.across_to,
-        lie: cut.lie,
-        reversed: cut.reversed,
-        mirrored: cut.mirrored,
-        through: cut.through,
-    }
-}
-
 /// Two panels on cloth; the second lies away from the first and is pinned there.
 fn scene(stock: &str) -> (HandPlan, Vec<Cut>) {
     let panel = CutPiece { order: Some("7".into()), ..rectangle("panel", 2, cm(40.0), cm(30.0)) };
     let mut hand = HandPlan::cloth(100.0, vec![panel]);
     hand.stock = vec![StockLength::new("B1", cm(100.0))];
     let cuts = vec![hand.cut(0, 1, [0.0, 40.0, 0.0, 30.0]), hand.cut(0, 2, [50.0, 90.0, 20.0, 50.0])];
-    hand.manner.pinned = vec![pin(stock, &cuts[1])];
+    hand.manner.pinned = vec![PinnedCut::of(stock, &cuts[1])];
     (hand, cuts)
 }
 
@@ -107,7 +91,8 @@ fn drops_on_a_pattern_stay_wherever_their_length_begins_on_it() {
         let task = CuttingTask { pieces, goods: &goods, stock: &[], supply: &Supply::Endless, manner: &manner };
         make_plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap()
     };
-    let all = |plan: &CuttingPlan| plan.uses[0].cuts.iter().map(|cut| pin("new cloth", cut)).collect::<Vec<_>>();
+    let all =
+        |plan: &CuttingPlan| plan.uses[0].cuts.iter().map(|cut| PinnedCut::of("new cloth", cut)).collect::<Vec<_>>();
     let starts = |plan: &CuttingPlan| plan.uses[0].cuts.iter().map(|cut| cut.from.in_centimetres()).collect::<Vec<_>>();
     let three = [drops(&[0, 1, 1])];
     let first = plan(&three, Vec::new());
@@ -132,7 +117,7 @@ fn pins_that_leave_no_room_for_the_rest_are_dropped() {
     let hand = HandPlan { pieces: pieces.to_vec(), ..HandPlan::cloth(30.0, Vec::new()) };
     let stock = [StockLength::new("B1", cm(80.0))];
     let marks = |from: f64| {
-        let pinned = vec![pin("B1", &hand.cut(0, 1, [from, from + 40.0, 0.0, 30.0]))];
+        let pinned = vec![PinnedCut::of("B1", &hand.cut(0, 1, [from, from + 40.0, 0.0, 30.0]))];
         let manner = CuttingManner { effort: Effort::of(3_000), pinned, ..CuttingManner::default() };
         let goods = Goods::cloth(cm(30.0));
         let task =

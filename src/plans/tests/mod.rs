@@ -69,7 +69,8 @@ fn shelf(name: &str, length: f64, used: f64, cuts: Vec<Cut>) -> StockUse {
     }
 }
 
-fn plan_of(uses: Vec<StockUse>) -> CuttingPlan {
+/// A plan of these lengths, no worse than 54 in to 55.
+pub(super) fn plan_of(uses: Vec<StockUse>) -> CuttingPlan {
     let used = uses.iter().map(|stock| stock.used).sum();
     CuttingPlan {
         uses,
@@ -84,7 +85,8 @@ fn plan_of(uses: Vec<StockUse>) -> CuttingPlan {
     }
 }
 
-fn report<'a>(pieces: &'a [CutPiece], goods: &'a Goods, plan: &'a CuttingPlan) -> PlanReport<'a> {
+/// A plan of one order, told on its own.
+pub(super) fn report<'a>(pieces: &'a [CutPiece], goods: &'a Goods, plan: &'a CuttingPlan) -> PlanReport<'a> {
     PlanReport {
         name: None,
         pieces,
@@ -330,18 +332,9 @@ fn a_cut_that_is_elsewhere_has_moved() {
     let pieces = [rectangle("panel", 20.0, 20.0)];
     let made = cut(&pieces, 0, (20.0, 0.0), (20.0, 20.0));
     let plan = plan_of(vec![shelf("A", 70.0, 40.0, vec![made.clone()])]);
-    let pin = |stock: &str, from: f64| PinnedCut {
-        stock: stock.to_owned(),
-        piece: "panel".to_owned(),
-        order: None,
-        from: inches(from),
-        to: inches(from + 20.0),
-        across_from: made.across_from,
-        across_to: made.across_to,
-        lie: Lie::Along,
-        reversed: false,
-        mirrored: false,
-        through: Layers::One,
+    let pin = |stock: &str, from: f64| {
+        let there = Cut { from: inches(from), to: inches(from + 20.0), ..made.clone() };
+        PinnedCut::of(stock, &there)
     };
     let pins = [pin("A", 20.0), pin("A", 0.0), pin("B", 20.0)];
     let found: Vec<usize> = moved(&plan, &pins).iter().filter_map(|pin| pins.iter().position(|p| p == *pin)).collect();
@@ -357,21 +350,8 @@ fn a_pin_is_there_only_in_every_respect() {
     let on_b = vec![cut(&pieces, 0, (20.0, 4.0), (20.0, 15.0)), ordered(cut(&pieces, 1, (40.0, 0.0), (9.0, 30.0)))];
     let on_a = vec![cut(&pieces, 1, (0.0, 0.0), (9.0, 30.0)), cut(&pieces, 0, (9.0, 3.0), (20.0, 15.0))];
     let plan = plan_of(vec![shelf("B", 70.0, 49.0, on_b), shelf("A", 70.0, 29.0, on_a)]);
-    let pin = |stock: &str, cut: &Cut| PinnedCut {
-        stock: stock.to_owned(),
-        piece: cut.piece.as_ref().to_owned(),
-        order: cut.order.as_deref().map(str::to_owned),
-        from: cut.from,
-        to: cut.to,
-        across_from: cut.across_from,
-        across_to: cut.across_to,
-        lie: cut.lie,
-        reversed: cut.reversed,
-        mirrored: cut.mirrored,
-        through: cut.through,
-    };
     let pins: Vec<PinnedCut> =
-        plan.uses.iter().flat_map(|used| used.cuts.iter().map(|cut| pin(&used.stock, cut))).collect();
+        plan.uses.iter().flat_map(|used| used.cuts.iter().map(|cut| PinnedCut::of(&used.stock, cut))).collect();
     assert_eq!((pins.len(), moved(&plan, &pins).len()), (4, 0));
     let elsewhere: [&dyn Fn(&mut PinnedCut); 7] = [
         &|pin| pin.stock.push('2'),
@@ -415,16 +395,7 @@ proptest! {
         let manner = CuttingManner { keep_from: Some(inches(f64::from(keep))), ..CuttingManner::default() };
         let task = CuttingTask { pieces: &pieces, goods: &goods, stock: &stock, supply: &supply, manner: &manner };
         let plan = cutting::plan(&task, Watch::silent(&AtomicBool::new(false))).unwrap();
-        let report = PlanReport {
-            name: None,
-            pieces: &pieces,
-            panels: &[],
-            goods: &goods,
-            plan: &plan,
-            keep_from: manner.keep_from,
-            washed_first: None,
-            shelf: &stock,
-        };
+        let report = PlanReport { keep_from: manner.keep_from, shelf: &stock, ..report(&pieces, &goods, &plan) };
         let kept = leftovers(&report, &words(), &BTreeSet::new());
         let square = |along: f64, across: f64| along * across;
         let in_pieces: f64 = sizes.iter().map(|(along, across, count)| {

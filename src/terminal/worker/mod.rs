@@ -49,6 +49,14 @@ struct Running {
     recipe: Option<Arc<RecipeText>>,
 }
 
+/// A task for a recipe in a workshop.
+pub(super) struct Asked<'a> {
+    pub(super) recipe: &'a LoadedRecipe,
+    pub(super) opened: &'a Opened,
+    pub(super) plain: bool,
+    pub(super) task: &'a Task,
+}
+
 /// Why there is no reply.
 enum NoReply {
     /// A stop was asked for.
@@ -64,15 +72,8 @@ impl Worker {
     }
 
     /// Sends a task and waits for its reply.
-    pub(super) fn answer(
-        &mut self,
-        recipe: &LoadedRecipe,
-        opened: &Opened,
-        plain: bool,
-        task: &Task,
-        stop: &StopFlag,
-    ) -> Reply {
-        match self.try_answer(recipe, opened, plain, task, stop) {
+    pub(super) fn answer(&mut self, asked: &Asked<'_>, stop: &StopFlag) -> Reply {
+        match self.try_answer(asked, stop) {
             Ok(reply) => reply,
             // A stop that was asked for is not reported as an error: the change is undone.
             Err(NoReply::Stopped) => failed("stopped", DiagnosticKind::Stopped),
@@ -80,23 +81,16 @@ impl Worker {
         }
     }
 
-    fn try_answer(
-        &mut self,
-        recipe: &LoadedRecipe,
-        opened: &Opened,
-        plain: bool,
-        task: &Task,
-        stop: &StopFlag,
-    ) -> Result<Reply, NoReply> {
+    fn try_answer(&mut self, asked: &Asked<'_>, stop: &StopFlag) -> Result<Reply, NoReply> {
         if stop.load(Ordering::SeqCst) {
             return Err(NoReply::Stopped);
         }
         let kept = self.running.take().and_then(|mut running| running.is_alive().then_some(running));
         let mut running = kept.map_or_else(|| Running::start(&self.program), Ok)?;
-        if !running.send(recipe, opened, plain, task)? {
+        if !running.send(asked)? {
             // It ended after it was looked at.
             running = Running::start(&self.program)?;
-            if !running.send(recipe, opened, plain, task)? {
+            if !running.send(asked)? {
                 return Err(NoReply::Ended("the recipe's process ends at once"));
             }
         }
@@ -128,15 +122,16 @@ impl Running {
 
     /// Sends a task, with the workshop and the recipe where they are not those of the last one. Gives whether the
     /// process took it.
-    fn send(&mut self, recipe: &LoadedRecipe, opened: &Opened, plain: bool, task: &Task) -> Result<bool, NoReply> {
+    fn send(&mut self, asked: &Asked<'_>) -> Result<bool, NoReply> {
+        let Asked { recipe, opened, plain, task } = asked;
         let same_workshop = self.workshop.as_ref().is_some_and(|told| Arc::ptr_eq(told, &opened.workshop));
         let same_recipe = self.recipe.as_ref().is_some_and(|told| Arc::ptr_eq(told, &recipe.text));
         let request = Request {
             protocol: PROTOCOL,
             recipe: (!same_recipe).then(|| RecipeText::clone(&recipe.text)),
             workshop: (!same_workshop).then(|| opened.texts.clone()),
-            plain,
-            task: task.clone(),
+            plain: *plain,
+            task: Task::clone(task),
         };
         let bytes = serde_json::to_vec(&request).map_err(|_| NoReply::Ended("the recipe could not be handed over"))?;
         self.workshop = Some(Arc::clone(&opened.workshop));
