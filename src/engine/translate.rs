@@ -519,7 +519,9 @@ fn symbol_problem(symbol: &str) -> ScriptError {
         ":=" => Some("to give a name its value, type = alone: waist = 56 cm"),
         "!==" | "=/=" => Some("for not the same, type !="),
         "++" | "--" => Some("a cell is given its value anew: count = count + 1"),
-        "try" | "catch" | "throw" => Some("to turn an order away, write order.refuse(\"waist\", \"why\")"),
+        "try" | "catch" | "throw" => {
+            Some("for a name, take another; a recipe turns an order away with order.refuse(\"waist\", \"why\")")
+        }
         "let" | "const" => Some("give a name its value without it: waist = 56 cm"),
         _ => None,
     };

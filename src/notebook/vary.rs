@@ -73,11 +73,21 @@ impl VaryLine {
             }
         }
         match (line.varied.len(), line.results.is_empty()) {
-            (1 | 2, false) => Ok(line),
+            (1 | 2, false) => line.check_names(),
             (1 | 2, true) => Err(Diagnostic::new("show what?").hinting(hint())),
             (0, _) => Err(Diagnostic::new("vary what?").hinting(hint())),
             _ => Err(Diagnostic::new("one or two things can be varied at once, not more").hinting(hint())),
         }
+    }
+
+    /// Each name is a column, so each stands once.
+    fn check_names(self) -> Result<Self, Diagnostic> {
+        let columns: Vec<&String> = self.varied.iter().map(|(name, _)| name).chain(&self.results).collect();
+        let twice =
+            columns.iter().enumerate().find(|(at, name)| columns.iter().take(*at).any(|before| before == *name));
+        let Some((_, name)) = twice else { return Ok(self) };
+        let hint = "what is varied is shown anyway; behind show, name each thing that follows from it once";
+        Err(Diagnostic::new(format!("“{name}” would be shown twice")).hinting(hint))
     }
 }
 

@@ -32,6 +32,9 @@ fn the_line_is_read_with_lists_and_ranges() {
     assert_eq!(line.varied, [("waist".to_owned(), range), ("pieces".to_owned(), list)]);
     assert_eq!(line.results, ["a.b", "c * 2"]);
     assert_eq!(read("waist over 1 in show x").unwrap().results, ["x"]);
+    for twice in ["waist over 1 in, 2 in, show waist", "waist over 1 in, show x, x", "a over 1, a over 2, show x"] {
+        assert!(read(twice).unwrap_err().message.ends_with("” would be shown twice"), "{twice}");
+    }
     for wrong in ["", "waist", "waist over 1 in", "waist 3, show x", "show x", "waist from 3 cm, show x"] {
         assert!(read(wrong).unwrap_err().hint.is_some(), "{wrong}");
     }
@@ -220,7 +223,7 @@ fn a_range_has_its_first_and_last_value_and_every_step_between() {
 
 #[test]
 fn a_range_that_is_none_says_what_it_lacks() {
-    let says = |range: &str| refused("a = 3 cm", &format!("a {range}, show a")).0;
+    let says = |range: &str| refused("a = 3 cm", &format!("a {range}, show a * 1")).0;
     assert_eq!(says("from 50 cm to 60 cm"), "in which steps is a varied?");
     assert_eq!(says("from 50 cm to 60 cm by 0 cm"), "a needs a step other than zero");
     assert_eq!(says("from 50 cm to 50 cm by 0 cm"), "a needs a step other than zero");
