@@ -151,6 +151,26 @@ fn a_process_that_was_killed_is_started_again() {
     assert_ne!(session.workers(), workers);
 }
 
+/// Held still, it is asked and does not answer; then it is gone.
+#[test]
+fn a_process_that_ends_while_it_is_asked_is_asked_again() {
+    let here = folder("");
+    let mut session = Session::in_folder(here.path());
+    session.answers("run twice.rhai as one a=2 cm", "one");
+    let worker = session.workers()[0];
+    let send = |signal: &str| {
+        assert!(Command::new("kill").args([signal, &worker.to_string()]).status().unwrap().success());
+    };
+    send("-STOP");
+    writeln!(session.typed, "run twice.rhai as two a=4 cm").unwrap();
+    session.typed.flush().unwrap();
+    // Long enough to be asked; too short a wait tests less and does no harm.
+    std::thread::sleep(Duration::from_millis(300));
+    send("-KILL");
+    session.answers("two.twice", "8 cm");
+    assert_ne!(session.workers(), [worker]);
+}
+
 #[test]
 fn no_process_outlives_the_session_however_that_ends() {
     let here = folder("");

@@ -15,7 +15,7 @@ use crate::engine::limits::StopFlag;
 use crate::recipe::{LoadedRecipe, PROTOCOL, RecipeText, Reply, Request, Task};
 use crate::workshop::Workshop;
 use fence::OVERTIME;
-use frame::{Frame, read_frame, write_frame};
+use frame::{Frame, MOST, read_frame, write_frame};
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 use std::sync::atomic::Ordering;
@@ -61,8 +61,10 @@ pub(super) struct Asked<'a> {
 enum NoReply {
     /// A stop was asked for.
     Stopped,
-    /// The process ended, or was ended, in words.
+    /// The process could not be asked, or was ended, in words.
     Ended(&'static str),
+    /// The process ended by itself.
+    BrokeOff,
 }
 
 impl Worker {
@@ -78,6 +80,9 @@ impl Worker {
             // A stop that was asked for is not reported as an error: the change is undone.
             Err(NoReply::Stopped) => failed("stopped", DiagnosticKind::Stopped),
             Err(NoReply::Ended(why)) => failed(why, DiagnosticKind::System),
+            Err(NoReply::BrokeOff) => {
+                failed("the recipe broke off: it may need more memory than it is allowed", DiagnosticKind::System)
+            }
         }
     }
 
@@ -85,15 +90,22 @@ impl Worker {
         if stop.load(Ordering::SeqCst) {
             return Err(NoReply::Stopped);
         }
-        let kept = self.running.take().and_then(|mut running| running.is_alive().then_some(running));
-        let mut running = kept.map_or_else(|| Running::start(&self.program), Ok)?;
-        if !running.send(asked)? {
-            // It ended after it was looked at.
-            running = Running::start(&self.program)?;
-            if !running.send(asked)? {
-                return Err(NoReply::Ended("the recipe's process ends at once"));
+        // One that is kept may end just as it is asked, whatever ended it. A fresh one is then asked, once.
+        if let Some(mut kept) = self.running.take()
+            && kept.is_alive()
+        {
+            match self.ask(kept, asked, stop) {
+                Err(NoReply::BrokeOff) => {}
+                answered => return answered,
             }
         }
+        let fresh = Running::start(&self.program)?;
+        self.ask(fresh, asked, stop)
+    }
+
+    /// Asks a process, and keeps it if it answers.
+    fn ask(&mut self, mut running: Running, asked: &Asked<'_>, stop: &StopFlag) -> Result<Reply, NoReply> {
+        running.send(asked)?;
         let reply = running.wait(stop)?;
         let reply = serde_json::from_slice(&reply).map_err(|_| NoReply::Ended("the recipe's answer cannot be read"))?;
         self.running = Some(running);
@@ -120,9 +132,8 @@ impl Running {
         matches!(self.child.try_wait(), Ok(None))
     }
 
-    /// Sends a task, with the workshop and the recipe where they are not those of the last one. Gives whether the
-    /// process took it.
-    fn send(&mut self, asked: &Asked<'_>) -> Result<bool, NoReply> {
+    /// Sends a task, with the workshop and the recipe where they are not those of the last one.
+    fn send(&mut self, asked: &Asked<'_>) -> Result<(), NoReply> {
         let Asked { recipe, opened, plain, task } = asked;
         let same_workshop = self.workshop.as_ref().is_some_and(|told| Arc::ptr_eq(told, &opened.workshop));
         let same_recipe = self.recipe.as_ref().is_some_and(|told| Arc::ptr_eq(told, &recipe.text));
@@ -136,7 +147,10 @@ impl Running {
         let bytes = serde_json::to_vec(&request).map_err(|_| NoReply::Ended("the recipe could not be handed over"))?;
         self.workshop = Some(Arc::clone(&opened.workshop));
         self.recipe = Some(Arc::clone(&recipe.text));
-        Ok(write_frame(&mut self.input, &bytes).is_ok())
+        if bytes.len() > MOST {
+            return Err(NoReply::Ended("the order is too long to be handed over"));
+        }
+        write_frame(&mut self.input, &bytes).map_err(|_| NoReply::BrokeOff)
     }
 
     fn wait(&mut self, stop: &StopFlag) -> Result<Vec<u8>, NoReply> {
@@ -163,7 +177,7 @@ impl Running {
         match status.ok().and_then(|status| status.code()) {
             _ if stop.load(Ordering::SeqCst) => NoReply::Stopped,
             Some(OVERTIME) => NoReply::Ended(TOO_LONG),
-            _ => NoReply::Ended("the recipe broke off: it may need more memory than it is allowed"),
+            _ => NoReply::BrokeOff,
         }
     }
 }
