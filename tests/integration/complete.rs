@@ -8,13 +8,15 @@ use std::fs;
 use std::path::Path;
 
 /// Every file in these folders and the folders in them, by the folder it lies in.
-const WALKED: [&str; 7] = [
+const WALKED: [&str; 9] = [
     "recipes",
     "tests/instances",
     "tests/ledgers",
+    "tests/planted_faults",
     "tests/proptest-regressions",
     "tests/published",
     "tests/sessions",
+    "tests/sound_recipes",
     "tests/worked",
 ];
 
@@ -55,6 +57,15 @@ const FILES: &[(&str, &str)] = &[
     ),
     ("tests/ledgers", "README.md inputs.csv"),
     ("tests/ledgers/workshop", "materials.csv rates.csv settings.csv"),
+    (
+        "tests/planted_faults",
+        "README.md bands.txt bed_valance.txt bell_sleeve.txt bias_binding.txt bishop_sleeve.txt \
+         bunting.txt cafe_curtain.txt circle_skirt.txt circular_flounce.txt curtains.txt \
+         drawstring_bag.txt frills.txt gathered_skirt.txt gathered_trim.txt gored_skirt.txt hangings.txt \
+         patterns.txt pencil_curtains.txt pinch_curtains.txt pleated_skirt.txt pleated_strip.txt \
+         pleating.txt puff_sleeve.txt round_cloth.txt ruffled_cushion.txt sash_and_bow.txt skirts.txt \
+         sleeves.txt strips_knotted.txt strips_on_band.txt tiered_skirt.txt valance.txt",
+    ),
     ("tests/proptest-regressions/bill", "oracle.txt"),
     ("tests/published", "cdc_stature.csv garment_limits.csv survey_stature.csv survey_waist.csv who_height.csv"),
     (
@@ -81,6 +92,28 @@ const FILES: &[(&str, &str)] = &[
     ("tests/sessions/other_tape", "settings.csv"),
     ("tests/sessions/prompt_cutting", "mailed.txt"),
     ("tests/sessions/ten_waists", "waists.csv wrong.csv"),
+    (
+        "tests/sound_recipes",
+        "README.md a_list_for_an_answer.rhai a_piece_under_a_name.rhai all_and_some.rhai \
+         amounts_of_money.rhai areas_and_their_sides.rhai arguments_that_are_not_used.rhai \
+         asked_in_the_right_order.rhai assigned_in_every_branch.rhai below_nothing.rhai \
+         blanks_in_braces.rhai chain_of_only_if.rhai choices_from_a_list.rhai early_return.rhai \
+         filter_to_nothing.rhai for_with_an_index.rhai functions_that_give_nothing.rhai \
+         groups_put_in_order.rhai has_behind_a_flag.rhai has_behind_a_helper.rhai \
+         helper_that_calls_itself.rhai helpers_that_call_each_other.rhai ifs_as_operands.rhai \
+         in_a_list.rhai list_of_groups.rhai lists_in_lists.rhai lists_taken_apart.rhai \
+         loop_that_gives_a_value.rhai map_with_seam.rhai member_by_a_computed_name.rhai \
+         names_and_values_of_a_group.rhai nothing_asked_beside_and.rhai nothing_until_it_is_known.rhai \
+         only_if_yes.rhai operators_that_assign.rhai optional_after_an_early_return.rhai \
+         optional_read_after_and.rhai optional_read_after_or.rhai passed_over_and_broken_off.rhai \
+         points_pushed_one_by_one.rhai ranges_of_whole_numbers.rhai reduce_from_a_length.rhai \
+         refused_first.rhai same_as_another.rhai shadowed_names.rhai shares.rhai \
+         something_else_instead.rhai sort_both_ways.rhai switch_of_several_values.rhai \
+         switch_with_guards.rhai switch_with_ranges.rhai texts_taken_apart.rhai texts_with_braces.rhai \
+         times.rhai told_after_cutting.rhai two_conditions_that_go_together.rhai values_of_blocks.rhai \
+         values_told_by_a_tag.rhai ways_to_gather.rhai weights.rhai while_there_is_some_left.rhai \
+         whole_and_decimal_numbers.rhai written_into_lists_and_groups.rhai",
+    ),
     (
         "tests/worked",
         "allowances.csv band.csv bias.csv bunting.csv circle.csv curtains.csv drapery.csv elastic.csv \
