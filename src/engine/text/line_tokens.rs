@@ -100,6 +100,8 @@ mod tests {
             ("2 in /* wai", CursorContext::Comment),
             ("a = (1 + # one\n wai", CursorContext::Code),
             ("12 in 5xyz + 0x", CursorContext::Code),
+            (".5 xyz # wai", CursorContext::Comment),
+            ("a = .5 + \"wai", CursorContext::Text),
         ] {
             assert_eq!(ends_in(line, Quotes::Anywhere), inside, "{line}");
         }

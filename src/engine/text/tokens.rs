@@ -188,7 +188,7 @@ impl Scanner<'_> {
                 _ if self.line.is_some() && (c.is_numeric() || literal::may_begin(c)) => {
                     self.push(TokenKind::Number, self.run(char::is_numeric).max(c.len_utf8()));
                 }
-                _ if self.begins_number(c) => self.number()?,
+                _ if self.line.is_none() && self.begins_number(c) => self.number()?,
                 _ => {
                     let long = LONG_SYMBOLS.iter().find(|symbol| self.rest().starts_with(**symbol));
                     self.push(TokenKind::Symbol, long.map_or(c.len_utf8(), |symbol| symbol.len()));
