@@ -48,8 +48,10 @@ impl Library {
             )
         })?;
         if let Some(position) = function_literals::misplaced(&ast) {
-            let error: Box<EvalAltResult> = translate::misplaced_function().into();
-            return Err(EvalAltResult::ErrorInModule(file, error, position).into());
+            // The place is one in the helper, so the inner error must hold it.
+            let mut error: Box<EvalAltResult> = translate::misplaced_function().into();
+            error.set_position(position);
+            return Err(EvalAltResult::ErrorInModule(file, error, Position::NONE).into());
         }
         ast.set_source(file);
         Module::eval_ast_as_new(Scope::new(), &ast, engine).map(Shared::new)
