@@ -119,7 +119,7 @@ impl Source {
         let at = self.tokens().iter().rposition(|token| token.span.start <= byte)?;
         let mut depth = 0;
         let start = (0..=at).rev().find(|token| match self.kind_of(*token) {
-            Some(TokenKind::Close) if *token != at => {
+            Some(TokenKind::Close) => {
                 depth += 1;
                 false
             }
@@ -128,7 +128,7 @@ impl Source {
                 false
             }
             _ if depth > 0 => false,
-            _ => matches!(self.text_of(*token), ";" | "{" | "}"),
+            _ => matches!(self.text_of(*token), ";" | "{"),
         });
         let first = start.map_or(0, |token| token + 1);
         let (first, second, third) = (self.text_of(first), self.text_of(first + 1), self.text_of(first + 2));

@@ -54,8 +54,8 @@ pub struct Tokens {
 /// Most texts in the code of one another.
 const MOST_TEXTS: usize = 32;
 
-/// Letters of `2026-12-03`.
-const LONGEST_DAY: usize = 10;
+/// One letter more than `2026-12-03` has, so that what goes on behind a day is seen.
+const LONGEST_DAY: usize = 11;
 
 /// Longest number that is looked at as a whole; more digits than this mean nothing.
 const MOST_DIGITS: usize = 400;
@@ -275,9 +275,9 @@ impl Scanner<'_> {
 
     /// Length of a day such as `2026-12-03` or `3/12/2026`, which would be worked out as a sum.
     fn day(&self) -> Option<usize> {
-        let signs = self.rest().bytes().take(LONGEST_DAY + 1);
+        let signs = self.rest().bytes().take(LONGEST_DAY);
         let length = signs.take_while(|c| c.is_ascii_digit() || matches!(c, b'-' | b'/')).count();
-        let written = self.rest().get(..length).filter(|_| length <= LONGEST_DAY)?;
+        let written = self.rest().get(..length)?;
         let parts: Vec<&str> = written.split(['-', '/']).collect();
         let [first, _, last] = parts.as_slice() else { return None };
         let one_sign = written.contains('-') != written.contains('/');
@@ -407,7 +407,7 @@ impl Scanner<'_> {
         match self.rest().as_bytes().get(hashes) {
             Some(b'"') => {}
             // The last one begins a group.
-            Some(b'{') if hashes > 1 => {
+            Some(b'{') => {
                 return self.push(TokenKind::Symbol, hashes - 1);
             }
             _ => {
