@@ -61,6 +61,16 @@ mod tests {
             ("cloth='any 137,5 cm at €9,50/m'", "cloth='any 137.5 cm at €9.50/m'"),
             ("waist='56,5 cm'", "waist='56.5 cm'"),
             ("5' 3\" + 2,5 cm", "5' 3\" + 2.5 cm"),
+            ("cloth='b # 1,5' waist=56,5", "cloth='b # 1,5' waist=56.5"),
+            ("elastic = 'elastic 1,5 cm' + 2,5", "elastic = 'elastic 1,5 cm' + 2.5"),
+            ("elastic='elastic 1,5", "elastic='elastic 1.5"),
+            ("note='anything 1,5'", "note='anything 1,5'"),
+            ("note=\"lace 1,5\" hips=\"98,5\"", "note=\"lace 1,5\" hips=\"98.5\""),
+            ("f('lace 1,5')", "f('lace 1.5')"),
+            ("1,2,3 ,5 5,", "1.2.3 ,5 5,"),
+            ("a,5 + 5,a", "a,5 + 5,a"),
+            ("# 1,5", "# 1,5"),
+            ("", ""),
         ] {
             assert_eq!(with_points(typed), wanted);
         }

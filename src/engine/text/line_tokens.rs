@@ -100,8 +100,23 @@ mod tests {
             ("2 in /* wai", CursorContext::Comment),
             ("a = (1 + # one\n wai", CursorContext::Code),
             ("12 in 5xyz + 0x", CursorContext::Code),
+            ("it's", CursorContext::Code),
+            ("a_'b", CursorContext::Code),
+            ("'wai", CursorContext::Text),
+            ("(\"wai", CursorContext::Text),
+            ("\"ab\n", CursorContext::Code),
+            ("\"ab\nc", CursorContext::Code),
+            ("2 in // wai\n", CursorContext::Code),
+            ("2 in /* a */ wai", CursorContext::Code),
+            ("2 in /* a /* b */ wai", CursorContext::Comment),
+            ("a #{b: 1", CursorContext::Code),
+            ("a #\"wai", CursorContext::Text),
+            ("a #\"wai\"# b", CursorContext::Code),
+            ("a#wai", CursorContext::Code),
             (".5 xyz # wai", CursorContext::Comment),
             ("a = .5 + \"wai", CursorContext::Text),
+            ("`wai", CursorContext::Text),
+            ("`a` + wai", CursorContext::Code),
         ] {
             assert_eq!(ends_in(line, Quotes::Anywhere), inside, "{line}");
         }
@@ -121,6 +136,14 @@ mod tests {
             ("read o'brien.csv as x # wai", CursorContext::Comment),
             ("open \"my # page", CursorContext::Comment),
             ("open \"my # page\"", CursorContext::Code),
+            ("open \"my", CursorContext::Code),
+            ("open \"", CursorContext::Code),
+            ("open (\"my", CursorContext::Text),
+            ("open (my) \"my", CursorContext::Code),
+            ("open my\"page\" # x", CursorContext::Comment),
+            ("open 'my # page", CursorContext::Comment),
+            ("run skirt waist='", CursorContext::Text),
+            ("run skirt note='a // b' wai", CursorContext::Code),
         ] {
             assert_eq!(ends_in(line, Quotes::InAnswers), inside, "{line}");
         }
@@ -132,5 +155,51 @@ mod tests {
         assert_eq!(line.words("as").map(|span| span.start).collect::<Vec<_>>(), [2, 20]);
         assert_eq!(line.at_commas(), ["a as b", "\"c as d, e\" as f(1, 2) =", "== 3"]);
         assert_eq!(line.equals_signs().collect::<Vec<_>>(), [31]);
+    }
+
+    fn texts(line: &str, quotes: Quotes) -> Vec<&str> {
+        let tokens = LineTokens::read(line, quotes);
+        tokens.list.iter().map(|token| tokens.text_of(token)).collect()
+    }
+
+    #[test]
+    fn a_mark_begins_a_text_only_where_one_may_stand() {
+        let inside = |line| texts(line, Quotes::InAnswers);
+        assert_eq!(inside("open \"my page\" x"), ["open", "\"my page\"", "x"]);
+        assert_eq!(inside("open \"\" x"), ["open", "\"\"", "x"]);
+        assert_eq!(inside("open ,\"a\""), ["open", ",", "\"", "a", "\""]);
+        assert_eq!(inside("open \"my\npage\""), ["open", "\"", "my", "page", "\""]);
+        assert_eq!(inside("waist=14 \"x\""), ["waist", "=", "14", "\"", "x", "\""]);
+        assert_eq!(inside("a=f(\"b\", 'c')"), ["a", "=", "f", "(", "\"b\"", ",", "'", "c", "'", ")"]);
+        assert_eq!(inside("a='b\\' c"), ["a", "=", "'b\\'", "c"]);
+        assert_eq!(inside("a=\"b\\\" c\" d"), ["a", "=", "\"b\\\" c\"", "d"]);
+        assert_eq!(texts("'b\\' c' d", Quotes::Anywhere), ["'b\\' c'", "d"]);
+        assert_eq!(texts("€45½ + .5", Quotes::Anywhere), ["€", "45½", "+", ".", "5"]);
+    }
+
+    #[test]
+    fn notes_begin_behind_a_blank_and_go_to_the_end_of_the_line() {
+        let notes = |line| LineTokens::read(line, Quotes::Anywhere).notes;
+        assert_eq!(notes("a # b"), std::iter::once(2..5).collect::<Vec<_>>());
+        assert_eq!(notes("# b\na # c"), [0..3, 6..9]);
+        assert_eq!(notes("#{a: 1} # n"), std::iter::once(8..11).collect::<Vec<_>>());
+        assert!(notes("a#b").is_empty());
+        assert!(notes("\"a # b\"").is_empty());
+    }
+
+    #[test]
+    fn a_word_stands_free_between_blanks() {
+        let found = |line| {
+            let tokens = LineTokens::read(line, Quotes::Anywhere);
+            tokens.words("as").map(|span| span.start).collect::<Vec<_>>()
+        };
+        assert_eq!(found("as as"), [3]);
+        assert_eq!(found("a,as b"), [2]);
+        assert_eq!(found("a as, (as) as"), [11]);
+        assert_eq!(found("a =as b"), [0; 0]);
+        assert_eq!(found("a bas as_ b"), [0; 0]);
+        let parts = |line| LineTokens::read(line, Quotes::Anywhere).at_commas();
+        assert_eq!(parts(" a, b,, f([1, 2], 3) ,"), ["a", "b", "f([1, 2], 3)"]);
+        assert_eq!(parts(""), [""; 0]);
     }
 }

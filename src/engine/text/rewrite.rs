@@ -303,11 +303,67 @@ mod tests {
         let source = rewrite_expression("ä + 14 in + oops", Reading::default(), Words::Sum).unwrap().source;
         assert_eq!(source.byte_at(1, "ä + __a + ".chars().count() + 1), Some("ä + 14 in + ".len()));
     }
+
+    #[test]
+    fn as_many_literals_are_named_as_there_are_names() {
+        let rewritten = |count: usize| {
+            let typed = vec!["1 in"; count].join(" + ");
+            rewrite_expression(&typed, Reading::default(), Words::Sum).unwrap()
+        };
+        let sixteen = rewritten(16);
+        assert_eq!(sixteen.literals, Literals::Named);
+        assert_eq!(sixteen.text, LITERAL_NAMES.join(" + "));
+        let seventeen = rewritten(17);
+        assert_eq!(seventeen.literals, Literals::Called);
+        assert_eq!(seventeen.text, ["__literal(\"1 in\")"; 17].join(" + "));
+        let marks = rewrite(None, "14\" + 2 in", Reading::default()).unwrap().text;
+        assert_eq!(marks, "__literal(\"14\\\"\") + __literal(\"2 in\")");
+    }
+
+    #[test]
+    fn every_place_of_a_text_of_several_lines_is_found() {
+        // Rewritten: “ab __a c”, “__b + __c” and two lines without literals.
+        let typed = "ab 14 in c\n(2 cm + 3 in\n\nx)";
+        let source = rewrite_expression(typed, Reading::default(), Words::Sum).unwrap().source;
+        for (line, column, byte) in [
+            (1, 1, Some(0)),
+            (1, 3, Some(2)),
+            (1, 4, Some(3)),
+            (1, 6, Some(3)),
+            (1, 7, Some(8)),
+            (1, 8, Some(9)),
+            (1, 9, Some(10)),
+            (1, 99, Some(10)),
+            (2, 1, Some(11)),
+            (2, 2, Some(12)),
+            (2, 4, Some(12)),
+            (2, 5, Some(16)),
+            (2, 6, Some(17)),
+            (2, 8, Some(19)),
+            (2, 10, Some(19)),
+            (2, 11, Some(23)),
+            (3, 1, Some(24)),
+            (4, 1, Some(25)),
+            (4, 2, Some(26)),
+            (5, 1, None),
+            (0, 1, None),
+            (1, 0, None),
+        ] {
+            assert_eq!(source.byte_at(line, column), byte, "{line}:{column}");
+        }
+        assert_eq!([source.token_at(0), source.token_at(1), source.token_at(2)], [Some(0), Some(0), None]);
+        assert_eq!(source.token_at(typed.len()), None);
+        assert!(Source::default().tokens().is_empty());
+    }
+
     #[test]
     fn signs_and_words_of_people_stand_for_those_of_the_script() {
         let of = |typed: &str, words| rewrite_expression(typed, Reading::default(), words).unwrap().text;
         assert_eq!(of("a × 3 ÷ b − c ≤ d", Words::Sum), "a * 3 / b - c <= d");
         assert_eq!(of("15% of $80", Words::Sum), "__a * __b");
+        assert_eq!(of("≈ 3 in ≥ b ≠ c", Words::Sum), " __a >= b != c");
+        assert_eq!(of("a?.thread.and", Words::Sum), "a?.__thread.and");
+        assert_eq!(of("a <= b = 1", Words::Condition), "a <= b == 1");
         assert_eq!(of("not a and b.or or c = 1", Words::Sum), "! a && b.or || c = 1");
         assert_eq!(of("a = 1 and b == 2", Words::Condition), "a == 1 && b == 2");
         assert_eq!(of("first.thread.for + a.call(1)", Words::Sum), "first.__thread.__for + a.call(1)");

@@ -560,6 +560,16 @@ mod tests {
         }
         for sum in
             ["1000-10-5", "2026-123-4", "2026-12/3", "26-12-03", "2026-12", "2026-12-3-4", "1826-12-03", "2026-1-2.5"]
+                .into_iter()
+                .chain([
+                    "2026-12-03-4",
+                    "2026-12-031",
+                    "12-2026-03",
+                    "2026--12",
+                    "2026-12-",
+                    "2126-12-03",
+                    "2026-12-03_",
+                ])
         {
             assert!(Tokens::read(sum, Reading::default()).is_ok(), "{sum}");
         }
@@ -598,6 +608,71 @@ mod tests {
         let (open, close) = (TokenKind::Open, TokenKind::Close);
         assert_eq!(kinds[1..4], [TokenKind::TextOpen, open, TokenKind::Word]);
         assert_eq!(kinds[kinds.len() - 3..], [close, TokenKind::TextClose, TokenKind::Text]);
+    }
+
+    #[test]
+    fn what_follows_a_literal_is_marked_where_it_stands() {
+        let wrong = |text: &str| {
+            let error = Tokens::read(text, Reading::default()).unwrap_err();
+            (text[error.span.clone()].to_owned(), error.kind)
+        };
+        let trailing = |written: &str| (written.to_owned(), LiteralErrorKind::Trailing { written: written.to_owned() });
+        assert_eq!(wrong("1 + 14\"x_2 + 3"), trailing("x_2"));
+        assert_eq!(wrong("1 + 5'3"), trailing("3"));
+        assert_eq!(wrong("2 + 15 % x"), ("15 %".to_owned(), LiteralErrorKind::NoRemainder));
+        assert_eq!(wrong("2 + 15 % (x)").0, "15 %");
+        assert_eq!(words("3 in (2)"), ["3 in", "(", "2", ")"]);
+        assert_eq!(words("15 %)"), ["15 %", ")"]);
+        assert_eq!(words("15 % * (3)"), ["15 %", "*", "(", "3", ")"]);
+    }
+
+    #[test]
+    fn a_fraction_behind_a_division_sign_is_questioned() {
+        for wrong in ["a / 1/2 in", "a ÷ 1/2 in"] {
+            assert!(Tokens::read(wrong, Reading::default()).is_err(), "{wrong}");
+        }
+        assert_eq!(literals("a * 1/2 in"), ["1/2 in"]);
+    }
+
+    #[test]
+    fn letters_that_only_begin_like_a_number_of_the_script_language() {
+        for (text, word) in [("0xg", "xg"), ("1x1", "x1"), ("00x1", "x1"), ("1ex", "ex"), ("0z1", "z1"), ("1f5", "f5")]
+        {
+            let error = Tokens::read(text, Reading::default()).unwrap_err();
+            assert!(matches!(&error.kind, LiteralErrorKind::UnknownUnit { written, .. } if written == word), "{text}");
+            assert_eq!(&text[error.span], word);
+        }
+        assert_eq!(words("0b2"), ["0b2"]);
+        assert_eq!(words("0x1Fg"), ["0x1F", "g"]);
+        assert_eq!(words("1_0.2_5.6"), ["1_0.2_5", ".", "6"]);
+        assert_eq!(words("1._5"), ["1", ".", "_5"]);
+        assert_eq!(words("$ + 1"), ["$", "+", "1"]);
+        let digits = "1".repeat(400);
+        assert_eq!(words(&format!("{digits}e5")), [format!("{digits}e5")]);
+        assert!(Tokens::read(&format!("{digits}1e5"), Reading::default()).is_err());
+    }
+
+    #[test]
+    fn texts_stand_in_each_other_so_often_and_beside_each_other_without_end() {
+        let nested = |count: usize| format!("{}1 in{}", "`${".repeat(count), "}`".repeat(count));
+        assert_eq!(literals(&nested(32)), ["1 in"]);
+        assert_eq!(Tokens::read(&nested(32), Reading::default()).unwrap().open_at(), None);
+        assert_eq!(literals(&nested(33)), Vec::<&str>::new());
+        assert_eq!(Tokens::read(&nested(33), Reading::default()).unwrap().open_at(), Some(3 * 32));
+        assert_eq!(literals(&format!("{}1 in", "`a` + ".repeat(40))), ["1 in"]);
+    }
+
+    #[test]
+    fn signs_and_ends_of_texts() {
+        assert_eq!(words("\"a\\\nb\" c"), ["\"a\\\nb\"", "c"]);
+        assert_eq!(words("'a\\'b' c"), ["'a\\'b'", "c"]);
+        assert_eq!(words("##{a: 1}"), ["#", "#{", "a", ":", "1", "}"]);
+        assert_eq!(words("a ### b"), ["a", "###", "b"]);
+        assert_eq!(words("#\"a"), ["#\"a"]);
+        assert_eq!(words("a /* b */ c // d"), ["a", "c"]);
+        assert_eq!(words("a / b /c"), ["a", "/", "b", "/", "c"]);
+        assert_eq!(words("a /*ä*/ _b"), ["a", "_b"]);
+        assert_eq!(words("~b"), ["~", "b"]);
     }
 
     #[test]
