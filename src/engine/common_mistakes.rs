@@ -123,6 +123,26 @@ mod tests {
         let two = "for 15 % more, type $80.00 + 15 % of $80.00; for that share alone, 15 % of $80.00";
         assert_eq!(shown("$80 + 15 %"), two);
         assert_eq!(shown("10 in - 5 %"), "for 5 % less, type 10 in - 5 % of 10 in; for that share alone, 5 % of 10 in");
+        assert_eq!(
+            shown("10 in / 3 + 15 %"),
+            "for 15 % more, type waist + 15 % of waist; for that share alone, 15 % of waist"
+        );
+        assert_eq!(
+            shown("10 in - 1/3 * 100 %"),
+            "for 15 % less, type waist - 15 % of waist; for that share alone, 15 % of waist"
+        );
+        assert_eq!(shown("10 in + 0.15"), "give the plain number a unit, such as in or cm");
+        assert_eq!(shown("10 in * 15 %"), "1 1/2 in");
+        assert_eq!(shown("3 yd into cm"), "type 3 yd as cm");
+        assert_eq!(shown("[3 yd][0] in cm"), "type [3 yd][0] as cm");
+        assert_eq!(shown("length to yd"), "type length as yd");
+        assert_eq!(shown("5 to cm"), "a name of two words is written with _: gathered_flat");
+        assert_eq!(shown("$1,20"), "for a decimal, type a point: $1.20");
+        assert_eq!(shown("1,2000 cm"), "for a decimal, type a point: 1.2000 cm");
+        assert_eq!(shown("1,200.5 cm"), "for a decimal, type a point: 1.200.5 cm");
+        assert_eq!(shown("8, 5 cm"), "for a decimal, type a point: 2.5");
+        assert_eq!(shown("8 ,5 cm"), "for a decimal, type a point: 2.5");
+        assert_eq!(shown("waist,5 cm"), "for a decimal, type a point: 2.5");
         assert_eq!(shown("3 x 4 in"), "for times, type *; for an area, both sizes need a unit: 3 in * 4 in");
     }
 }

@@ -57,3 +57,56 @@ fn is_handed_over(path: &[ASTNode<'_>]) -> bool {
 fn first_is(argument: Option<&Expr>, inner: Option<&ASTNode<'_>>) -> bool {
     matches!((argument, inner), (Some(argument), Some(ASTNode::Expr(inner))) if std::ptr::eq(argument, *inner))
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::engine::host::Host;
+    use crate::engine::limits::{Limits, StopFlag};
+    use crate::quantity::{Reading, Style};
+
+    /// The line and the place of the bar that is marked where a function may not stand; `None` where all may.
+    fn misplaced(body: &str) -> Option<(usize, usize)> {
+        let host = Host::new(Reading::default(), Style::default(), Limits::RECIPE, StopFlag::default());
+        let error = host.compile("a.rhai", &format!("fn f() {{\n{body}\n}}")).err()?;
+        assert_eq!(error.message, "a function can only be handed over at once, not kept", "{body}");
+        let span = &error.labels[0].span;
+        Some((span.line, span.bytes[0].start))
+    }
+
+    #[test]
+    fn a_function_stands_first_in_the_brackets_of_a_word_that_takes_one() {
+        for body in [
+            "[1].map(|x| x + 1)",
+            "[1].filter(|x| x > 1)",
+            "[1].reduce(|sum, x| sum + x, 0)",
+            "[1].all(|x| x > 1)",
+            "[1].some(|x| x > 1)",
+            "let list = [1]; list.sort(|a, b| a - b)",
+            "map([1], |x| x + 1)",
+            "let y = 2; [1].map(|x| x + y)",
+            "let y = 2; map([1], |x| x + y)",
+            "[[1]].map(|x| x.map(|z| z + 1))",
+            "[1].map(|x| x).map(|x| x)",
+        ] {
+            assert_eq!(misplaced(body), None, "{body}");
+        }
+        for body in [
+            "let kept = |x| x;",
+            "[|x| x]",
+            "g(|x| x)",
+            "[1].push(|x| x)",
+            "[1].reduce(0, |x| x)",
+            "[1].map([|x| x])",
+            "[1].map(g(|x| x))",
+            "map(|x| x, [1])",
+            "map([1], [1], |x| x)",
+            "return |x| x;",
+            "#{ a: |x| x }",
+            "let y = 2; let kept = |x| x + y;",
+            "[1].map(|x| x); [|x| x]",
+            "[1].map(if true { |x| x } else { 1 })",
+        ] {
+            assert_eq!(misplaced(body), Some((2, body.rfind("|x|").unwrap())), "{body}");
+        }
+    }
+}

@@ -178,6 +178,117 @@ mod tests {
         assert_eq!(sides("x + -3 min", "+"), ["x", "-3 min"]);
     }
 
+    /// The sides of each operator of a sum, by its place among the tokens.
+    fn sides_at(typed: &str, byte: usize) -> Option<[&str; 2]> {
+        let source = rewrite(None, typed, Reading::default()).unwrap().source;
+        source.sides(byte).map(|sides| sides.map(|span| &typed[span]))
+    }
+
+    #[test]
+    fn a_side_goes_as_far_as_what_binds_more_strongly() {
+        let levels: [&[&str]; 7] = [
+            &["||"],
+            &["&&"],
+            &["==", "!=", "≠"],
+            &["<", ">", "<=", ">=", "≤", "≥"],
+            &["+", "-", "−"],
+            &["*", "/", "×", "÷"],
+            &["^"],
+        ];
+        for (weaker, stronger) in levels.iter().zip(&levels[1..]) {
+            for (weak, strong) in weaker.iter().flat_map(|weak| stronger.iter().map(move |strong| (weak, strong))) {
+                let second_binds = format!("a {weak} b {strong} c");
+                let first_binds = format!("a {strong} b {weak} c");
+                let of = |typed: &str, operator: &str| {
+                    let byte = typed.find(operator).unwrap();
+                    sides_at(typed, byte).map(|sides| sides.map(str::to_owned)).unwrap()
+                };
+                assert_eq!(of(&second_binds, weak), ["a", &format!("b {strong} c")], "{second_binds}");
+                assert_eq!(of(&second_binds, strong), ["b", "c"], "{second_binds}");
+                assert_eq!(of(&first_binds, weak), [&format!("a {strong} b"), "c"], "{first_binds}");
+                assert_eq!(of(&first_binds, strong), ["a", "b"], "{first_binds}");
+            }
+        }
+        for level in levels {
+            for (one, other) in level.iter().flat_map(|one| level.iter().map(move |other| (one, other))) {
+                let typed = format!("a {one} b {other} c");
+                let second = typed.rfind(other).unwrap();
+                assert_eq!(sides_at(&typed, 2), Some(["a", "b"]), "{typed}");
+                assert_eq!(sides_at(&typed, second), Some([&typed[..second - 1], "c"]), "{typed}");
+            }
+        }
+        for set in ["+=", "-=", "*="] {
+            let typed = format!("a {set} b || c");
+            assert_eq!(sides_at(&typed, 2), Some(["a", "b || c"]), "{typed}");
+        }
+        assert_eq!(sides_at("15 % of x + 1", 5), Some(["15 %", "x"]));
+        assert_eq!(sides_at("1 + 15 % of x", 2), Some(["1", "15 % of x"]));
+    }
+
+    #[test]
+    fn a_side_ends_at_its_bracket_and_holds_those_within() {
+        for (typed, operator, wanted) in [
+            ("a * (b < (c + d) || e) - 1", "-", ["a * (b < (c + d) || e)", "1"]),
+            ("1 - a * (b < [c + d] || e) + 2", "-", ["1", "a * (b < [c + d] || e)"]),
+            ("f(1, a - b)", "-", ["a", "b"]),
+            ("f(a - b, 1)", "-", ["a", "b"]),
+            ("(a) - (b)", "-", ["(a)", "(b)"]),
+            ("[1 < 2, a - b][0]", "-", ["a", "b"]),
+            ("(1 - 2) * 3", "-", ["1", "2"]),
+            ("a - { b }", "-", ["a", "{ b }"]),
+            ("a - #{ x: 1 }", "-", ["a", "#{ x: 1 }"]),
+            ("a.b?.c - d.e?.f + g", "-", ["a.b?.c", "d.e?.f"]),
+            ("m::f(1) - n::f(2)", "-", ["m::f(1)", "n::f(2)"]),
+            ("a && b == !c", "&&", ["a", "b == !c"]),
+            ("!a == b && c", "&&", ["!a == b", "c"]),
+            ("x = a - b", "-", ["a", "b"]),
+            ("if a { 1 } else { 2 - b }; c", "-", ["2", "b"]),
+            ("return a - b; c", "-", ["a", "b"]),
+        ] {
+            assert_eq!(sides_at(typed, typed.find(operator).unwrap()), Some(wanted), "{typed}");
+        }
+        assert_eq!(sides_at("a - b or c", 2), Some(["a", "b"]));
+        assert_eq!(sides_at("not a - b", 6), Some(["a", "b"]));
+    }
+
+    #[test]
+    fn what_has_no_two_sides_has_none_to_mark() {
+        assert_eq!(sides_at("- a", 0), None);
+        assert_eq!(sides_at("a + ", 2), None);
+        assert_eq!(sides_at("a + b", 0), None);
+        assert_eq!(sides_at("a + b", 3), None);
+        assert_eq!(sides_at("a + b", 9), None);
+        assert_eq!(sides_at("if - b { 1 }", 3), None);
+        assert_eq!(sides_at("a ! b", 2), None);
+    }
+
+    #[test]
+    fn an_argument_is_that_of_the_call_at_this_place() {
+        let typed = "2 + g(1, 2) * h((3), #{ a: 4, b: 5 }, 6) + k()";
+        let source = rewrite(None, typed, Reading::default()).unwrap().source;
+        let argument = |name: &str, index| source.argument(typed.find(name).unwrap(), index).map(|span| &typed[span]);
+        assert_eq!([argument("g(", 0), argument("g(", 1), argument("g(", 2)], [Some("1"), Some("2"), None]);
+        assert_eq!(
+            [argument("h(", 0), argument("h(", 1), argument("h(", 2), argument("h(", 3)],
+            [Some("(3)"), Some("#{ a: 4, b: 5 }"), Some("6"), None]
+        );
+        assert_eq!(argument("k(", 0), None);
+        assert_eq!(source.argument(typed.len(), 0), None);
+        let typed = "f(a b";
+        let source = rewrite(None, typed, Reading::default()).unwrap().source;
+        assert_eq!(source.argument(0, 0).map(|span| &typed[span]), Some("a b"));
+    }
+
+    #[test]
+    fn a_dot_stands_for_the_member_behind_it() {
+        let typed = "ab.cd + e.(f) + 3.1";
+        let source = rewrite(None, typed, Reading::default()).unwrap().source;
+        let token = |byte| source.token_span(byte).map(|span| &typed[span]);
+        assert_eq!([token(0), token(1), token(2), token(3)], [Some("ab"), Some("ab"), Some("cd"), Some("cd")]);
+        assert_eq!(token(typed.find(".(").unwrap()), Some("."));
+        assert_eq!([token(6), token(5), token(typed.len())], [Some("+"), None, None]);
+    }
+
     #[test]
     fn an_argument_of_a_call() {
         let typed = "f(a(1, 2), [3, 4], 5 in)";
@@ -196,5 +307,26 @@ mod tests {
         assert_eq!(source.assigned_name(typed.find("x /").unwrap()), Some("panels"));
         assert_eq!(source.assigned_name(typed.find('w').unwrap()), Some("z"));
         assert_eq!(source.assigned_name(typed.find("y {").unwrap()), None);
+        for (typed, at, wanted) in [
+            ("let panels = 1 + x", "x", Some("panels")),
+            ("const panels = x", "x", Some("panels")),
+            ("panels = x", "x", Some("panels")),
+            ("panels = x", "panels", Some("panels")),
+            ("panels + x", "x", None),
+            ("let panels", "panels", None),
+            ("a = 1; b = 2; x", "x", None),
+            ("a = 1; b = x; c = 3", "x", Some("b")),
+            ("let a = g(#{ n: 1 }, x)", "x", Some("a")),
+            ("let a = [{ 1; 2 }, (3), x]", "x", Some("a")),
+            ("let a = { b = 1; 2 } + x", "x", Some("a")),
+            ("let a = { b = x; 2 }", "x", Some("b")),
+            ("let a = { b = 1; 2 }", "}", Some("a")),
+            ("fn f(a) { x }", "x", None),
+        ] {
+            let source = rewrite(None, typed, Reading::default()).unwrap().source;
+            assert_eq!(source.assigned_name(typed.find(at).unwrap()), wanted, "{typed} at {at}");
+        }
+        let source = rewrite(None, "  a = 1", Reading::default()).unwrap().source;
+        assert_eq!([source.assigned_name(0), source.assigned_name(2)], [None, Some("a")]);
     }
 }

@@ -82,3 +82,6 @@ impl ModuleResolver for Library {
         module
     }
 }
+
+#[cfg(test)]
+mod tests;
