@@ -263,19 +263,4 @@ fn replace(text: &mut ImmutableString, part: &str, by: &str) -> FunctionResult<(
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Written beside its registration, so that neither is forgotten.
-    #[test]
-    fn every_word_that_is_offered_is_listed() {
-        let source = include_str!("collections.rs");
-        let named = source.split("(\"").skip(1).filter_map(|rest| rest.split_once("\",").map(|(name, _)| name));
-        let named: std::collections::BTreeSet<&str> = named.filter(|name| *name != "+").collect();
-        let names = named.iter().filter(|name| name.chars().all(|c| c.is_ascii_lowercase() || c == '_'));
-        assert!(names.clone().count() >= 18);
-        for name in names {
-            assert!(WORDS.contains(name), "{name}");
-        }
-    }
-}
+mod tests;

@@ -246,3 +246,6 @@ fn unit_start(host: &Host, typed: &str) -> Option<(usize, usize)> {
     let unit = tokens.get(at + 1)?;
     Some((first.span.start, unit.span.start))
 }
+
+#[cfg(test)]
+mod tests;

@@ -240,3 +240,6 @@ fn register_texts(engine: &mut Engine, style: Style) {
     engine.register_fn("+", move |text: ImmutableString, value: f64| format!("{text}{}", style.show_number(value)));
     engine.register_fn("+", move |value: f64, text: ImmutableString| format!("{}{text}", style.show_number(value)));
 }
+
+#[cfg(test)]
+mod tests;

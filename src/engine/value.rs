@@ -246,3 +246,6 @@ pub fn checked(value: Dynamic) -> Result<Dynamic, ScriptError> {
         _ => Ok(value),
     }
 }
+
+#[cfg(test)]
+mod tests;
