@@ -357,3 +357,6 @@ impl Function {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -248,6 +248,7 @@ impl Script {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::borrow::Cow;
 
     fn answer(typed: &str) -> String {
         let host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
@@ -293,5 +294,62 @@ mod tests {
                 "{typed}: {answer}"
             );
         }
+    }
+
+    static MEMBERS: [Member; 3] = [
+        Member { of: "inputs", name: "measure", form: Cow::Borrowed("measure(…)"), summary: "" },
+        Member { of: "unnamed", name: "cloth", form: Cow::Borrowed("cloth(…)"), summary: "" },
+        Member { of: "order", name: "refuse", form: Cow::Borrowed("refuse(…)"), summary: "" },
+    ];
+
+    #[test]
+    fn a_script_writes_no_word_of_the_program_anew() {
+        let mut host = Host::new(Reading::default(), Style::default(), Limits::RECIPE, StopFlag::default());
+        host.set_members(&MEMBERS);
+        for word in ["up", "filter", "measure", "cloth"] {
+            let error = host.compile("a.rhai", &format!("fn {word}(x) {{ x }}")).unwrap_err();
+            assert_eq!(error.message, format!("“{word}” is a word of the program and cannot be written anew"));
+            assert_eq!(error.hint.as_deref(), Some("give the function another name"));
+        }
+        // What stands behind a dot is no function of the script's.
+        let script = host.compile("a.rhai", "fn refuse(x) { x }\nfn panels() { 1 }").unwrap();
+        assert!(script.has_function("refuse", 1) && script.has_function("panels", 0));
+        assert!(!script.has_function("refuse", 0) && !script.has_function("refuse", 2) && !script.has_function("x", 1));
+    }
+
+    #[test]
+    fn words_of_the_engine_mean_nothing() {
+        for word in NO_WORDS {
+            let answer = answer(&format!("{word}(1)"));
+            assert_eq!(answer, format!("“{word}” has a meaning of its own and cannot be a name"));
+        }
+    }
+
+    #[test]
+    fn a_scope_is_left_as_it_was() {
+        let host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
+        let mut scope = Scope::new();
+        scope.push_constant_dynamic("waist", Dynamic::from_int(7));
+        for typed in ["3 in * waist + 2 in", "3 in + 2 min"] {
+            let script = host.compile_expression(typed).unwrap();
+            let _either = host.evaluate(&script, &mut scope);
+            assert_eq!(scope.iter().map(|(name, ..)| name.to_owned()).collect::<Vec<_>>(), ["waist"], "{typed}");
+        }
+        let script = host.compile_expression("3 in * waist + hips.wide + up(length)").unwrap();
+        assert_eq!(script.variables().into_iter().collect::<Vec<_>>(), ["hips", "length", "waist"]);
+    }
+
+    #[test]
+    fn names_of_the_scope_and_others_are_suggested() {
+        let host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
+        let mut scope = Scope::new();
+        scope.push_constant_dynamic("waistline", Dynamic::from_int(7));
+        let hint = |typed: &str, scope: &mut Scope<'static>| {
+            let script = host.compile_expression(typed).unwrap();
+            host.evaluate_suggesting(&script, scope, &|| vec!["hiplength".to_owned()]).unwrap_err().hint
+        };
+        assert_eq!(hint("waistlime", &mut scope).as_deref(), Some("did you mean “waistline”?"));
+        assert_eq!(hint("hiplemgth", &mut scope).as_deref(), Some("did you mean “hiplength”?"));
+        assert_eq!(hint("zzzzzzzz", &mut scope), None);
     }
 }

@@ -130,3 +130,6 @@ pub fn apply(engine: &mut Engine, limits: Limits, stop: StopFlag) -> Meter {
     });
     meter
 }
+
+#[cfg(test)]
+mod tests;
