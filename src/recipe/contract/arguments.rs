@@ -138,3 +138,6 @@ impl Argument<'_> {
         })
     }
 }
+
+#[cfg(test)]
+mod tests;

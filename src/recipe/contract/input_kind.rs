@@ -188,3 +188,6 @@ fn exact(quantity: Quantity, style: &Style) -> String {
     };
     base.show(quantity).replace("about ", "")
 }
+
+#[cfg(test)]
+mod tests;
