@@ -98,3 +98,56 @@ fn place_of(csv: &CsvFile, column: &str) -> Option<usize> {
 fn line_end(text: &str) -> &'static str {
     if text.contains('\n') && !text.contains("\r\n") { "\n" } else { "\r\n" }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const TEXT: &str = "name,price,put-up\nlawn,,25 yd\nvoile,$4,\n";
+
+    fn fields(of: &[(&'static str, &str)]) -> Vec<(&'static str, String)> {
+        of.iter().map(|(column, text)| (*column, (*text).to_owned())).collect()
+    }
+
+    #[test]
+    fn a_row_goes_to_the_end_in_the_lines_of_the_file() {
+        let added = |text: &str| appended(text, &fields(&[("name", "net"), ("price", "$6")]), &Settings::default());
+        assert_eq!(added("name,price\nlawn,$9\n"), Ok("name,price\nlawn,$9\nnet,$6\n".to_owned()));
+        assert_eq!(added("name,price\nlawn,$9"), Ok("name,price\nlawn,$9\nnet,$6\n".to_owned()));
+        assert_eq!(added("name,price\r\nlawn,$9\r\n"), Ok("name,price\r\nlawn,$9\r\nnet,$6\r\n".to_owned()));
+        assert_eq!(added("name,price\r\nlawn,$9"), Ok("name,price\r\nlawn,$9\r\nnet,$6\r\n".to_owned()));
+        assert_eq!(added("name,price"), Ok("name,price\r\nnet,$6\r\n".to_owned()));
+        assert_eq!(added("price,colour,name\n"), Ok("price,colour,name\n$6,,net\n".to_owned()));
+        assert_eq!(added("name,colour\n"), Err(RowError::NoColumn("price")));
+        assert_eq!(added(""), Err(RowError::Unreadable));
+    }
+
+    #[test]
+    fn a_blank_needs_no_column() {
+        let added = appended("name,price\n", &fields(&[("name", "net"), ("colour", "")]), &Settings::default());
+        assert_eq!(added, Ok("name,price\nnet,\n".to_owned()));
+    }
+
+    #[test]
+    fn blanks_of_one_row_are_filled_and_all_else_stays() {
+        let filled = |of: &[(&'static str, &str)]| filled(TEXT, &fields(of), &Settings::default());
+        assert_eq!(
+            filled(&[("name", " LAWN "), ("price", "$9")]),
+            Ok("name,price,put-up\nlawn,$9,25 yd\nvoile,$4,\n".to_owned())
+        );
+        assert_eq!(
+            filled(&[("name", "voile"), ("price", "$4"), ("put-up", "30 yd")]),
+            Ok("name,price,put-up\nlawn,,25 yd\nvoile,$4,30 yd\n".to_owned())
+        );
+        // What is left out leaves what stands there.
+        assert_eq!(filled(&[("name", "voile"), ("price", "")]), Ok(TEXT.to_owned()));
+        assert_eq!(filled(&[("name", "voile"), ("price", "$5")]), Err(RowError::Filled("price", "$4".to_owned())));
+        assert_eq!(
+            filled(&[("name", "lawn"), ("price", "$9"), ("put-up", "30 yd")]),
+            Err(RowError::Filled("put-up", "25 yd".to_owned()))
+        );
+        assert_eq!(filled(&[("name", "net"), ("price", "$5")]), Err(RowError::NoRow("net".to_owned())));
+        assert_eq!(filled(&[("mark", "net")]), Err(RowError::NoColumn("mark")));
+        assert_eq!(filled(&[]), Err(RowError::Unreadable));
+    }
+}

@@ -144,3 +144,72 @@ fn selling_step(unit: &str) -> &'static str {
         _ => "",
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn inch() -> Settings {
+        Settings { tape: Tape::Inch, ..Settings::default() }
+    }
+
+    fn metric() -> Settings {
+        Settings { tape: Tape::Metric, currency: '£', ..Settings::default() }
+    }
+
+    #[test]
+    fn a_number_alone_is_in_the_unit_that_goes_without_saying() {
+        let (inch, metric) = (inch(), metric());
+        let (here, there) = (Typed { settings: &inch }, Typed { settings: &metric });
+        assert_eq!((here.length("43 1/2"), there.length("110")), ("43 1/2 in".to_owned(), "110 cm".to_owned()));
+        assert_eq!((here.length("110 cm"), here.length(" wide ")), ("110 cm".to_owned(), "wide".to_owned()));
+        assert_eq!((here.minutes("12"), here.minutes("2 h")), ("12 min".to_owned(), "2 h".to_owned()));
+        assert_eq!((here.share("8"), here.share("8 %")), ("8 %".to_owned(), "8 %".to_owned()));
+        assert_eq!((here.length("$8"), here.length("8 %")), ("$8.00".to_owned(), "8 %".to_owned()));
+        for typed in ["9.25", "$9.25", " 9,25 "] {
+            assert_eq!(here.amount(typed), "$9.25", "{typed}");
+        }
+        assert_eq!((here.amount(".5"), here.amount("9.25 €")), ("$0.50".to_owned(), "9.25 €".to_owned()));
+        assert_eq!(there.amount("9.25"), "£9.25");
+    }
+
+    #[test]
+    fn money_by_the_hour_is_typed_in_many_ways() {
+        let settings = inch();
+        let own = Typed { settings: &settings };
+        for typed in ["21", "$21", "21/h", "21 / h", "$21/h", "21 an hour", "$21 per hour"] {
+            assert_eq!(own.by_the_hour(typed), "$21.00/h", "{typed}");
+            assert_eq!(own.by_the_hour_or_share(typed), "$21.00/h", "{typed}");
+        }
+        assert_eq!(own.by_the_hour("21 in"), "21 in");
+        assert_eq!(own.by_the_hour("much"), "much");
+        assert_eq!(own.by_the_hour_or_share("45 %"), "45 %");
+    }
+
+    #[test]
+    fn a_price_says_what_it_buys() {
+        let (inch, metric) = (inch(), metric());
+        let own = Typed { settings: &inch };
+        let fields = |price: &str, price_for: &str, sold_by: &str, put_up: &str| PriceFields {
+            price: price.to_owned(),
+            price_for: price_for.to_owned(),
+            sold_by: sold_by.to_owned(),
+            put_up: put_up.to_owned(),
+        };
+        for (typed, wanted) in [
+            ("9.25/yd", fields("$9.25/yd", "", "1/8 yd", "")),
+            ("8.40/m", fields("$8.40/m", "", "0.1 m", "")),
+            ("0.18 each", fields("$0.18", "each", "each", "")),
+            ("$0.18 / each", fields("$0.18", "each", "each", "")),
+            ("4.40 for 3000 yd", fields("$4.40", "put-up", "put-up", "3000 yd")),
+            ("3.20 for 36", fields("$3.20", "put-up", "put-up", "36 in")),
+        ] {
+            assert_eq!(own.price(typed).unwrap(), wanted, "{typed}");
+        }
+        let refused = own.price("45").unwrap_err();
+        assert_eq!(refused.message, "“45” does not say what it buys");
+        assert_eq!(refused.hint.as_deref(), Some("type $45/yd, $45 each, or $45 for 25 yd"));
+        let refused = Typed { settings: &metric }.price("£45").unwrap_err();
+        assert_eq!(refused.hint.as_deref(), Some("type £45/m, £45 each, or £45 for 25 m"));
+    }
+}
