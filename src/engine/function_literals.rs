@@ -38,13 +38,16 @@ fn is_handed_over(path: &[ASTNode<'_>]) -> bool {
     let mut inner = path.last();
     for node in path.iter().rev().skip(1) {
         match node {
-            ASTNode::Expr(Expr::FnCall(call, _)) if call.name == CAPTURING => {}
+            // Once constants are folded, a call that is a statement is a node of its own.
+            ASTNode::Expr(Expr::FnCall(call, _)) | ASTNode::Stmt(Stmt::FnCall(call, _)) if call.name == CAPTURING => {}
             ASTNode::Stmt(Stmt::Expr(_)) | ASTNode::Expr(Expr::Stmt(_)) => {}
             ASTNode::Expr(Expr::MethodCall(call, _)) if TAKERS.contains(&call.name.as_str()) => {
                 return first_is(call.args.first(), inner);
             }
             // Called without a dot, the list comes first.
-            ASTNode::Expr(Expr::FnCall(call, _)) if TAKERS.contains(&call.name.as_str()) => {
+            ASTNode::Expr(Expr::FnCall(call, _)) | ASTNode::Stmt(Stmt::FnCall(call, _))
+                if TAKERS.contains(&call.name.as_str()) =>
+            {
                 return first_is(call.args.get(1), inner);
             }
             _ => return false,
@@ -60,9 +63,11 @@ fn first_is(argument: Option<&Expr>, inner: Option<&ASTNode<'_>>) -> bool {
 
 #[cfg(test)]
 mod tests {
+    use super::misplaced as of_tree;
     use crate::engine::host::Host;
     use crate::engine::limits::{Limits, StopFlag};
     use crate::quantity::{Reading, Style};
+    use rhai::{Engine, OptimizationLevel};
 
     /// The line and the place of the bar that is marked where a function may not stand; `None` where all may.
     fn misplaced(body: &str) -> Option<(usize, usize)> {
@@ -107,6 +112,25 @@ mod tests {
             "[1].map(if true { |x| x } else { 1 })",
         ] {
             assert_eq!(misplaced(body), Some((2, body.rfind("|x|").unwrap())), "{body}");
+        }
+    }
+
+    #[test]
+    fn a_function_that_reads_a_name_outside_it_is_handed_over_whether_constants_are_folded_or_not() {
+        for level in [OptimizationLevel::None, OptimizationLevel::Full] {
+            let mut engine = Engine::new_raw();
+            engine.set_optimization_level(level);
+            let is_misplaced = |body: &str| {
+                let ast = engine.compile(format!("fn make(list, seam) {{ {body} }}")).expect("it can be read");
+                of_tree(&ast).is_some()
+            };
+            assert!(!is_misplaced("list.map(|side| side + seam)"), "{level:?}");
+            assert!(!is_misplaced("map(list, |side| side + seam)"), "{level:?}");
+            assert!(!is_misplaced("map(list, |side| side + 1)"), "{level:?}");
+            assert!(!is_misplaced("list.reduce(|sum, side| sum + side + seam, 0)"), "{level:?}");
+            assert!(is_misplaced("let kept = |side| side + seam; kept"), "{level:?}");
+            assert!(is_misplaced("list.push(|side| side + seam)"), "{level:?}");
+            assert!(is_misplaced("list.map({ let kept = |side| side + seam; kept })"), "{level:?}");
         }
     }
 }
