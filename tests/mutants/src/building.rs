@@ -1,5 +1,6 @@
 //! Builds the copy, and leaves out what does not build.
 
+use crate::order;
 use crate::together::{self, Numbered, Source, Written};
 use serde_json::Value;
 use std::collections::BTreeSet;
@@ -20,6 +21,15 @@ pub enum Tests {
     All,
     /// Those of the packing member, which are built in seconds.
     Member,
+}
+
+/// A program of tests.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Program {
+    /// Where it is.
+    pub path: PathBuf,
+    /// The modules from `src` under which its tests stand; none where they are outside.
+    pub home: Option<Vec<String>>,
 }
 
 /// A fault of the compiler: a file and bytes in it.
@@ -107,7 +117,7 @@ pub fn settle(
 }
 
 /// Builds the tests. Gives their programs.
-pub fn programs(folder: &Path, target: &Path, tests: Tests) -> Result<Vec<PathBuf>, String> {
+pub fn programs(folder: &Path, target: &Path, tests: Tests) -> Result<Vec<Program>, String> {
     let words = match tests {
         Tests::All => ["test", "--workspace", "--lib", "--test", "integration", "--no-run", "--quiet"].as_slice(),
         Tests::Member => &["test", "--package", MEMBER, "--lib", "--no-run", "--quiet"],
@@ -117,5 +127,10 @@ pub fn programs(folder: &Path, target: &Path, tests: Tests) -> Result<Vec<PathBu
         return Err(format!("the tests do not build: {:?}", faults(&said).first()));
     }
     let programs = said.iter().filter(|one| one["profile"]["test"] == true);
-    Ok(programs.filter_map(|one| one["executable"].as_str()).map(PathBuf::from).collect())
+    let program = |one: &Value| {
+        let path = PathBuf::from(one["executable"].as_str()?);
+        let source = Path::new(one["target"]["src_path"].as_str()?).strip_prefix(folder).ok();
+        Some(Program { path, home: source.and_then(|source| order::modules(&source.to_string_lossy())) })
+    };
+    Ok(programs.filter_map(program).collect())
 }

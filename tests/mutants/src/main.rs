@@ -3,11 +3,12 @@
 //!
 //! All breaks that are drawn are written into one copy of the repository, each behind a question whether its number is
 //! asked for, and built once. Every test then runs alone and notes which breaks it reaches. Each break runs the tests
-//! that reach it, the quickest first, until one fails.
+//! that reach it, those nearest to it first, until one fails.
 
 mod building;
 mod known;
 mod mutant;
+mod order;
 mod places;
 mod scripts;
 mod together;
@@ -78,7 +79,7 @@ struct Asked {
     /// How many are tested at a time.
     #[arg(long, default_value_t = 2)]
     jobs: usize,
-    /// How long the tests of one break may take together.
+    /// How many seconds of processor time the tests of one break may take together.
     #[arg(long, default_value_t = 20)]
     seconds: u64,
 }
