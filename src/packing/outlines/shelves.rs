@@ -9,14 +9,8 @@ use super::outline::Pose;
 pub(super) fn fill(table: &Table<'_>, pieces: &[Piece], limit: Option<i64>) -> (Vec<PosePlacement>, Vec<Piece>) {
     let mut sorted: Vec<(i64, Piece, Pose)> = Vec::with_capacity(pieces.len());
     let mut left = Vec::new();
-    let mut known: Option<(Piece, Option<Pose>)> = None;
     for &piece in pieces {
-        let pose = match known {
-            Some((before, pose)) if before == piece => pose,
-            _ => shortest(table, piece),
-        };
-        known = Some((piece, pose));
-        match pose {
+        match shortest(table, piece) {
             Some(pose) => sorted.push((table.size(pose).0, piece, pose)),
             None => left.push(piece),
         }

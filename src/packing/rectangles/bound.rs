@@ -220,7 +220,7 @@ fn next_sum(length: i64, prepared: &Prepared, counts: &[usize]) -> i64 {
     let longest = prepared.shapes.iter().map(|shape| shape.along).max().unwrap_or(0);
     let sizes = prepared.shapes.iter().map(|shape| (shape.along, counts[shape.item]));
     let Some(table) = sums(length.saturating_add(longest), sizes) else { return length };
-    let from = number::count(length).unwrap_or(0);
+    let Some(from) = number::count(length) else { return length };
     (from..table.len()).find(|&sum| table[sum]).map_or(length, number::from_size)
 }
 

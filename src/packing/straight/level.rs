@@ -120,7 +120,7 @@ fn row(prepared: &Prepared, stretch: usize, shapes: &[usize], left: &mut [i64]) 
         let whole = most.min(left[shape.item] / high);
         for (piled, times) in [(high, whole), (left[shape.item] - whole * high, i64::from(whole < most))] {
             let piled = piled.min(high);
-            if piled > 0 && times > 0 && piled * times <= left[shape.item] {
+            if piled > 0 && times > 0 {
                 stacks.push(Stack { width: shape.across, piles: vec![Pile { shape: at, times: piled }], times });
                 left[shape.item] -= piled * times;
                 free_width -= shape.across * times;
