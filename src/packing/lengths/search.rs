@@ -25,6 +25,11 @@ pub(super) struct LengthSearch<'m> {
     bound: i64,
 }
 
+/// How far a dive strays after one that strayed so far: a fifth more, and after the whole again from a tenth.
+fn next_stray(stray: f64) -> f64 {
+    if stray > 0.9 { 0.1 } else { stray + 0.2 }
+}
+
 impl<'m> LengthSearch<'m> {
     pub(super) fn new(model: &'m Model, seed: u64) -> Self {
         Self { model, rng: fastrand::Rng::with_seed(seed), best: None, bound: 0 }
@@ -96,7 +101,7 @@ impl<'m> LengthSearch<'m> {
                 }
             }
             round += 1;
-            stray = if stray > 0.9 { 0.1 } else { stray + 0.2 };
+            stray = next_stray(stray);
         }
     }
 

@@ -72,6 +72,11 @@ pub(super) fn grow<'m>(search: &mut LengthSearch<'m>, root: &Relaxation<'m>, res
     }
 }
 
+/// Whether a node after so many is dived from though its counts are not whole: the first four and every eighth.
+fn is_dived(visited: u32) -> bool {
+    visited < 4 || visited.is_multiple_of(8)
+}
+
 impl Tree<'_, '_> {
     fn raise(&mut self, steps: &Steps<'_>) {
         let least = self.nodes.first_key_value().map_or(i64::MAX, |(&(bound, _), _)| bound);
@@ -105,7 +110,7 @@ impl Tree<'_, '_> {
         let basis = Basis::resume(&self.relaxation.columns, rhs, node.basic);
         let split = self.split(&node.open, &node.usage);
         let is_whole = node.usage.iter().all(|usage| (usage - usage.round()).abs() < NEAR);
-        if is_whole || visited < 4 || visited.is_multiple_of(8) {
+        if is_whole || is_dived(visited) {
             let dive = Dive {
                 relaxation: &mut self.relaxation,
                 basis: basis.clone(),

@@ -141,6 +141,26 @@ fn up_to_twenty_four_open_pieces_are_searched_exhaustively() {
     assert_eq!(searched(24, 5, false), Exhausted::GaveUp);
 }
 
+/// Twenty-four different pieces of 5628 in all never go on five lengths of 1000. Prices of nothing do not tell, and there
+/// is far more to try than four hundred steps allow.
+#[test]
+fn an_exhaustive_search_within_a_dive_takes_four_hundred_steps_at_the_most() {
+    let stop = AtomicBool::new(false);
+    let pieces: Vec<(i64, i64)> = (0..24).map(|at| (200 + 3 * at, 1)).collect();
+    let model = model(1000, &pieces);
+    let free = Prices { rate: 1, items: vec![0; 24], charges: vec![0], bound: 0 };
+    let open = Open::all(&model);
+    let mut relaxation = Relaxation::new(&model, false);
+    relaxation.prices = Some(free.clone());
+    let basis = relaxation.begin(&open);
+    let dive = Dive { relaxation: &mut relaxation, basis, open: open.clone(), limit: 6, stray: 0.0 };
+    let mut steps = Steps::new(10_000, Watch::silent(&stop));
+    assert_eq!(dive.exhaust(0, &mut steps), Exhausted::GaveUp);
+    let mut alone = Steps::new(10_000, Watch::silent(&stop));
+    exhaust(&model, &open, &free.for_open(&open), 6, 400, &mut alone);
+    assert!(steps.left() == alone.left() && steps.left() < 9_700, "{} {}", steps.left(), alone.left());
+}
+
 /// Three pieces to a length without waste: 40 lengths of 1000, cut up at random.
 #[test]
 fn a_dive_finds_a_plan_without_waste() {

@@ -87,6 +87,15 @@ fn problem(kinds: &[(i64, i64, Option<i64>)], pieces: &[(i64, i64)]) -> LengthPr
 }
 
 #[test]
+fn dives_stray_more_and_more_and_then_less_again() {
+    let mut stray = 0.0;
+    for expected in [0.2, 0.4, 0.6, 0.8, 1.0, 0.1, 0.3, 0.5] {
+        stray = next_stray(stray);
+        assert!((stray - expected).abs() < 1e-9, "{stray} {expected}");
+    }
+}
+
+#[test]
 fn before_any_plan_all_pieces_are_missing() {
     let model = model(&[(10, 3, None)], &[(4, 5), (3, 4)]);
     let missing = Err(Unsolved::Missing { pieces: vec![(0, 5), (1, 4)], proved: false });

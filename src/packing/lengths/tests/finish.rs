@@ -82,4 +82,6 @@ fn pieces_of_one_length_are_dealt_out_in_their_order() {
         named(&[(50, 5), (25, 4), (25, 2)], &[load(0, &[(0, 1), (1, 2)], 3)]),
         [(2, vec![(0, 1), (1, 2)]), (1, vec![(0, 1), (2, 2)])]
     );
+    // A piece of which none is cut takes nothing and holds nothing up.
+    assert_eq!(named(&[(50, 3), (25, 4)], &[load(0, &[(0, 2), (1, 0)], 1)]), [(1, vec![(0, 2)])]);
 }

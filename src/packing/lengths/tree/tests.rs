@@ -122,6 +122,20 @@ fn the_tree_alone_finds_and_proves_what_trying_everything_finds() {
     }
 }
 
+/// Three of 6 need a length of 10 each, of which one costs nothing.
+#[test]
+fn a_kind_that_costs_nothing_is_used_as_far_as_it_lasts() {
+    let model = model(&[(10, 0, Some(1)), (10, 3, None)], &[(6, 3)]);
+    let (cost, proved, _) = grown(&model, 10_000, 0);
+    assert_eq!((cost * model.cost_unit, proved), (6, true));
+}
+
+#[test]
+fn the_first_four_nodes_and_every_eighth_are_dived_from() {
+    let dived: Vec<u32> = (0..25).filter(|&visited| is_dived(visited)).collect();
+    assert_eq!(dived, [0, 1, 2, 3, 8, 16, 24]);
+}
+
 /// Two lengths of 100 at 10 are cut up into 45, 28 and 27 each; the longest first takes 45 and 45. Nothing is cheaper,
 /// since a unit of 70 at 8 costs more.
 #[test]

@@ -130,6 +130,12 @@ fn the_longest_piece_counts_where_no_other_stretch_has_room_for_it() {
     };
     assert_eq!([of(4, 9, 0), of(4, 12, 3)], [0, 0]);
     assert_eq!([of(4, 8, 0), of(3, 9, 0), of(4, 11, 3)], [9, 9, 12]);
+    // Beside another kind no sum of whole lengths raises the bound: the area alone, 37 less 32 or 36, would say 1.
+    let of = |length: i64| {
+        let kinds = vec![Rectangle::new(9, 4, 1), Rectangle::new(1, 1, 1)];
+        plain(&prepared(0, &[(4, Some(length)), (10, None)], kinds))
+    };
+    assert_eq!([of(8), of(9)], [9, 1]);
 }
 
 #[test]
