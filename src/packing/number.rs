@@ -41,6 +41,11 @@ pub(crate) fn count(whole: i64) -> Option<usize> {
     usize::try_from(whole).ok()
 }
 
+/// A whole number as an index or a count; 0 if it is negative.
+pub(crate) fn index(whole: i64) -> usize {
+    usize::try_from(whole).unwrap_or(0)
+}
+
 /// A count as a whole number; `i64::MAX` if it does not fit.
 pub(crate) fn from_size(size: usize) -> i64 {
     i64::try_from(size).unwrap_or(i64::MAX)
@@ -90,6 +95,7 @@ mod tests {
     #[test]
     fn counts_are_never_negative() {
         assert_eq!((count(7), count(-1)), (Some(7), None));
+        assert_eq!((index(7), index(0), index(-1)), (7, 0, 0));
         assert_eq!(from_size(7), 7);
     }
 }

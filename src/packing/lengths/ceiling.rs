@@ -22,7 +22,7 @@ impl Ceiling {
         let items = lengths.len();
         let entries = (size / (number::from_size(items) + 1)).max(1);
         self.step = capacity / entries + 1;
-        let width = number::count(capacity / self.step).unwrap_or(0) + 1;
+        let width = number::index(capacity / self.step) + 1;
         self.width = width;
         self.table.resize(width * (items + 1), 0.0);
         self.table[width * items..width * (items + 1)].fill(0.0);
@@ -62,7 +62,7 @@ impl Ceiling {
 
     /// The most value of the pieces from `at` on in `left`, which is at most the `capacity` of the table.
     pub(super) fn most(&self, at: usize, left: i64) -> f64 {
-        self.table[self.width * at + number::count(left / self.step).unwrap_or(0)]
+        self.table[self.width * at + number::index(left / self.step)]
     }
 }
 

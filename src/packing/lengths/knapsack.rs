@@ -218,7 +218,6 @@ impl Knapsack {
                 if falling {
                     left += taken[at] * self.length[at];
                     value -= taken[at] * self.value[at];
-                    taken[at] = 0;
                 } else {
                     at += 1; // One fewer of the same.
                 }

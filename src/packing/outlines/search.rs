@@ -95,7 +95,7 @@ pub(super) fn shorten(
         let each = each.map_or(0, i64::unsigned_abs);
         let (mut first, mut second) = (steps.apart(each), steps.apart(each));
         let start = if stage < FRESH_STAGES { placements.clone() } else { best.clone() };
-        let stage = u64::try_from(stage).unwrap_or(0);
+        let stage = number::from_work(stage);
         let rngs = [0, 1].map(|thread| Rng::with_seed(seed.wrapping_mul(64).wrapping_add(stage * 2 + thread)));
         let [rng, other_rng] = rngs;
         let (task, start) = (&task, &start);

@@ -3,6 +3,7 @@
 use super::layout::{Piece, PosePlacement, Table};
 use super::{blocks, bottom_left, rows, search, shelves};
 use crate::effort::Steps;
+use crate::number;
 
 /// The most pieces laid without blocks.
 const BLOCK: usize = 120;
@@ -34,7 +35,7 @@ pub(super) fn lay(
         best = searched(table, &narrow, best, seed, steps);
     } else {
         let blocks = blocks::blocks(table, &narrow, SMALL_BLOCK);
-        let mut left = u64::try_from(blocks.len()).unwrap_or(1);
+        let mut left = number::from_work(blocks.len());
         let mut laid = Vec::with_capacity(blocks.len());
         for (pieces, times) in blocks {
             let mut part = steps.apart(steps.left() / left.max(1));

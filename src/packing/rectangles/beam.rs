@@ -221,7 +221,7 @@ impl<'a> Beam<'a> {
         let mut root = Node { left: self.prepared.counts(), last_entry: NOWHERE, ..Node::default() };
         root.line.flat(self.prepared.stretches[0].width);
         for (item, &count) in root.left.iter().enumerate() {
-            let count = u64::try_from(count).unwrap_or(0);
+            let count = number::from_work(count);
             root.hash = root.hash.wrapping_add(self.hash_keys[item].wrapping_mul(count));
         }
         root.expected_waste = root
@@ -423,7 +423,7 @@ fn order(one: &Child, other: &Child) -> std::cmp::Ordering {
 
 /// Hash of the skyline and the pieces left: equal for equal states.
 fn state_hash(node: &Node) -> u64 {
-    let mut hash = node.hash ^ u64::try_from(node.stretch).unwrap_or(0);
+    let mut hash = node.hash ^ number::from_work(node.stretch);
     for step in &node.line.steps {
         let (across, top) = (step.across.cast_unsigned(), step.top.cast_unsigned());
         hash = (hash ^ across.wrapping_mul(0x9e37_79b9_7f4a_7c15)).rotate_left(23).wrapping_mul(0xd6e8_feb8_6659_fd93);

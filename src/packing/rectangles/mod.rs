@@ -142,7 +142,7 @@ impl RectangleSearch<'_> {
         let (mut one, mut other) = (Climber::new(upright, seed), Climber::new(across, !seed));
         let mut share = steps.left() / 64;
         while !self.is_done() && steps.take(0) {
-            share = (share * 2).min(steps.left() / 2 + 1);
+            share = next_share(share, steps.left());
             let (mut mine, mut yours) = (steps.apart(share), steps.apart(share));
             let (prepared, best, bound) = (self.prepared, &self.best, self.bound);
             let (left, right) = std::thread::scope(|scope| {
@@ -154,6 +154,11 @@ impl RectangleSearch<'_> {
             self.take(right, steps);
         }
     }
+}
+
+/// What each of two threads takes after a round of so many steps each: twice as many, until all that is left is shared.
+fn next_share(share: u64, left: u64) -> u64 {
+    (share * 2).min(left / 2 + 1)
 }
 
 /// The methods of the two climbers, which together did well over a range of problems.

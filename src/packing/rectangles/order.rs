@@ -215,7 +215,7 @@ impl<'a> Decoder<'a> {
             queue.1 = queue.0;
             offer.place = self.places[queue.0];
         }
-        self.work += u64::try_from(order.len() / 2).unwrap_or(0);
+        self.work += number::from_work(order.len() / 2);
     }
 
     /// Takes the next piece of the kind offered.
@@ -243,7 +243,7 @@ impl<'a> Decoder<'a> {
         let (near, far) = (left.max(right), left.min(right));
         let (mut best, mut place, mut choice) = (-1, usize::MAX, None);
         let from = self.offers.partition_point(|offer| offer.across > step.width);
-        self.work += u64::try_from(self.offers.len() - from).unwrap_or(0);
+        self.work += number::from_work(self.offers.len() - from);
         for (at, offer) in self.offers.iter().enumerate().skip(from) {
             let fit = if offer.bound {
                 let shape = &self.prepared.shapes[offer.shape];

@@ -317,6 +317,14 @@ fn with_a_loss_and_pieces_that_could_be_turned_nothing_is_proved() {
 }
 
 #[test]
+fn each_round_takes_twice_the_steps_of_the_one_before_until_two_share_the_rest() {
+    // 2 · 11 leave room for more; of 21 the threads take 11 and 10, of 20 as many, and of one step it.
+    let shares =
+        [(10, 1000), (11, 43), (11, 42), (11, 21), (11, 20), (11, 1)].map(|(share, left)| next_share(share, left));
+    assert_eq!(shares, [20, 22, 22, 11, 11, 1]);
+}
+
+#[test]
 fn progress_is_told_from_the_first_plan_to_the_last() {
     let mut rng = fastrand::Rng::with_seed(29);
     let rectangles: Vec<Rectangle> = (0..12).map(|_| piece(rng.i64(50..400), rng.i64(50..400), 2)).collect();

@@ -160,8 +160,7 @@ struct Parts<'a> {
 
 impl<'a> Parts<'a> {
     fn new(place_values: &'a [usize], least: Vec<i64>, most: &'a [i64]) -> Self {
-        let part =
-            place_values.iter().zip(&least).map(|(value, &digit)| value * number::count(digit).unwrap_or(0)).sum();
+        let part = place_values.iter().zip(&least).map(|(value, &digit)| value * number::index(digit)).sum();
         Self { place_values, digits: least.clone(), least, most, part, is_over: false }
     }
 }
@@ -182,7 +181,7 @@ impl Iterator for Parts<'_> {
                 self.is_over = false;
                 break;
             }
-            let back = number::count(self.digits[at] - self.least[at]).unwrap_or(0);
+            let back = number::index(self.digits[at] - self.least[at]);
             self.part -= self.place_values[at] * back;
             self.digits[at] = self.least[at];
         }

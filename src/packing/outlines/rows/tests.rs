@@ -145,6 +145,10 @@ fn gores_lie_head_to_foot_kind_after_kind() {
         assert_eq!((placements.len(), made.table().length(&placements)), (pieces.len(), length), "{width}, {counts:?}");
         assert!(made.table().is_valid(&placements));
     }
+    // One of two is the mirror image of the other.
+    let made = Made::new(10, 0, &[Polygon { mirror: true, ..fixed(30, 10, 2) }]);
+    let pair = places(&fill(&made.table(), &[(0, true), (0, false)]).unwrap());
+    assert_eq!(pair, vec![(0, 0, false), (30, 0, true)]);
     let made = Made::new(499, 0, &[gore]);
     assert!(fill(&made.table(), &[(0, false)]).is_none());
     // A gap also between kinds: 30 + 3 + 20.

@@ -52,6 +52,11 @@ fn pushing_ends_after_thirty_two_sweeps_that_gain_less_than_a_fifth() {
         assert!(!crowd.push_apart());
         assert_eq!(crowd.looks, 32 * (2 + 8));
     });
+    // Of three each pair is looked at: eight for each, and half of nine for going through them.
+    with(&made, &[(0, 0, 0), (0, 0, 0), (0, 0, 0)], 1, |crowd| {
+        assert!(!crowd.push_apart());
+        assert_eq!(crowd.looks, 32 * (4 + 3 * 8));
+    });
 }
 
 #[test]
@@ -63,6 +68,16 @@ fn a_move_off_the_strip_ends_at_its_border() {
         assert_eq!(crowd.boxes[0].to_vec(), vec![6.0, 86.0, 12.0, 72.0]);
         crowd.shift(0, (-7.0, 70.0));
         assert_eq!((crowd.positions[0].along, crowd.positions[0].across), (0.0, 40.0));
+    });
+}
+
+#[test]
+fn separating_begins_with_equal_weights() {
+    let made = Made::new(60, 0, &[fixed(80, 60, 1)]);
+    with(&made, &[(0, 0, 0), (0, 120, 0)], 1, |crowd| {
+        crowd.weights.fill(7.0);
+        assert!(crowd.separate(&mut Rng::with_seed(1), &mut steps(100)));
+        assert!(crowd.weights.iter().all(|weight| (weight - 1.0).abs() < 1e-12), "{:?}", crowd.weights);
     });
 }
 
