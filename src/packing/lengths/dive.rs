@@ -59,13 +59,23 @@ struct Choice {
     tried: Vec<usize>,
 }
 
+/// How many choices are kept for backtracking, each with a square of so many rows.
+fn most_choices(rows: usize) -> usize {
+    (REMEMBERED / (rows.pow(2) + 1)).max(2)
+}
+
+/// How often a dive backtracks that strays so far, with so many ways to cut a length.
+fn returns(stray: f64, lots: usize) -> u32 {
+    RETURNS[usize::from(stray > 0.0 || lots > 1)]
+}
+
 impl Dive<'_, '_> {
     pub(super) fn run(mut self, rng: &mut fastrand::Rng, steps: &mut Steps<'_>) -> Dived {
         let mut fixed: Vec<Load> = Vec::new();
         let mut spent = 0_i64;
         let mut choices: VecDeque<Choice> = VecDeque::new();
-        let most_choices = (REMEMBERED / (self.relaxation.columns.rows.pow(2) + 1)).max(2);
-        let mut returns = RETURNS[usize::from(self.stray > 0.0 || self.relaxation.model.lots.len() > 1)];
+        let most_choices = most_choices(self.relaxation.columns.rows);
+        let mut returns = returns(self.stray, self.relaxation.model.lots.len());
         self.relaxation.prices = None; // Prices of another dive do not fit the open pieces of this one.
         loop {
             spent += self.fix_whole(&mut fixed, rng);

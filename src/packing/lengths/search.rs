@@ -25,6 +25,16 @@ pub(super) struct LengthSearch<'m> {
     bound: i64,
 }
 
+/// The steps that the tree leaves to later dives: with several ways to cut a length most of the gain is in their counts.
+fn reserve(left: u64, lots: usize) -> u64 {
+    if lots > 1 { left / 10 } else { left / 2 }
+}
+
+/// The most steps of one exhaustive search: a quarter of all.
+fn most_for_one(left: u64) -> u64 {
+    (left / 4).min(20_000)
+}
+
 /// How far a dive strays after one that strayed so far: a fifth more, and after the whole again from a tenth.
 fn next_stray(stray: f64) -> f64 {
     if stray > 0.9 { 0.1 } else { stray + 0.2 }
@@ -95,9 +105,7 @@ impl<'m> LengthSearch<'m> {
                     self.exhaust(&open, prices, steps);
                 }
                 if !self.is_proved() {
-                    // With several kinds most of the gain is in their counts.
-                    let reserve = if self.model.lots.len() > 1 { steps.left() / 10 } else { steps.left() / 2 };
-                    tree::grow(self, &relaxation, reserve, steps);
+                    tree::grow(self, &relaxation, reserve(steps.left(), self.model.lots.len()), steps);
                 }
             }
             round += 1;
@@ -107,7 +115,7 @@ impl<'m> LengthSearch<'m> {
 
     /// Searches exhaustively for better plans, within a share of the steps.
     fn exhaust(&mut self, open: &Open, prices: &Prices, steps: &mut Steps<'_>) {
-        let most = (steps.left() / 4).min(20_000);
+        let most = most_for_one(steps.left());
         while !self.is_proved() {
             match exhaust(self.model, open, prices, self.limit(), most, steps) {
                 Exhausted::Found(plan) => self.offer(&plan, steps),

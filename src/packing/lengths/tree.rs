@@ -72,6 +72,11 @@ pub(super) fn grow<'m>(search: &mut LengthSearch<'m>, root: &Relaxation<'m>, res
     }
 }
 
+/// The most steps of an exhaustive search in a node: one that cannot be branched is settled there or never.
+fn most_for_one(left: u64, is_branched: bool) -> u64 {
+    if is_branched { (left / 8).min(20_000) } else { left / 4 }
+}
+
 /// Whether a node after so many is dived from though its counts are not whole: the first four and every eighth.
 fn is_dived(visited: u32) -> bool {
     visited < 4 || visited.is_multiple_of(8)
@@ -126,8 +131,7 @@ impl Tree<'_, '_> {
         }
         if is_whole {
             while bound < self.search.limit() {
-                // A node that cannot be branched is settled here or never.
-                let most = if split.is_none() { steps.left() / 4 } else { (steps.left() / 8).min(20_000) };
+                let most = most_for_one(steps.left(), split.is_some());
                 match exhaust(self.search.model, &node.open, &node.prices, self.search.limit(), most, steps) {
                     Exhausted::Found(plan) => self.search.offer(&plan, steps),
                     Exhausted::Nothing => return true,

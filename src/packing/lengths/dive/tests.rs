@@ -161,6 +161,13 @@ fn an_exhaustive_search_within_a_dive_takes_four_hundred_steps_at_the_most() {
     assert!(steps.left() == alone.left() && steps.left() < 9_700, "{} {}", steps.left(), alone.left());
 }
 
+#[test]
+fn more_rows_leave_room_for_fewer_choices_and_straying_for_fewer_returns() {
+    // 4,000,000 by 1, by 82 and by 1,000,001; of so large ones two.
+    assert_eq!([0, 9, 1000, 4000].map(most_choices), [4_000_000, 48_780, 3, 2]);
+    assert_eq!([returns(0.0, 1), returns(0.1, 1), returns(0.0, 2), returns(0.1, 2)], [24, 3, 3, 3]);
+}
+
 /// Three pieces to a length without waste: 40 lengths of 1000, cut up at random.
 #[test]
 fn a_dive_finds_a_plan_without_waste() {

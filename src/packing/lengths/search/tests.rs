@@ -87,6 +87,12 @@ fn problem(kinds: &[(i64, i64, Option<i64>)], pieces: &[(i64, i64)]) -> LengthPr
 }
 
 #[test]
+fn the_stages_share_the_steps() {
+    assert_eq!([reserve(1000, 1), reserve(1000, 2), reserve(1000, 3)], [500, 100, 100]);
+    assert_eq!([0, 1000, 79_996, 80_004].map(most_for_one), [0, 250, 19_999, 20_000]);
+}
+
+#[test]
 fn dives_stray_more_and_more_and_then_less_again() {
     let mut stray = 0.0;
     for expected in [0.2, 0.4, 0.6, 0.8, 1.0, 0.1, 0.3, 0.5] {

@@ -131,6 +131,15 @@ fn a_kind_that_costs_nothing_is_used_as_far_as_it_lasts() {
 }
 
 #[test]
+fn a_node_that_is_not_branched_may_take_a_quarter_of_the_steps() {
+    assert_eq!(
+        [most_for_one(1000, true), most_for_one(159_992, true), most_for_one(160_008, true)],
+        [125, 19_999, 20_000]
+    );
+    assert_eq!([most_for_one(1000, false), most_for_one(1_000_000, false)], [250, 250_000]);
+}
+
+#[test]
 fn the_first_four_nodes_and_every_eighth_are_dived_from() {
     let dived: Vec<u32> = (0..25).filter(|&visited| is_dived(visited)).collect();
     assert_eq!(dived, [0, 1, 2, 3, 8, 16, 24]);
