@@ -148,9 +148,7 @@ impl Front {
             });
             at += 2;
         }
-        if self.next.last() != Some(&self.choices[last]) {
-            self.next.push(self.choices[last]);
-        }
+        self.next.push(self.choices[last]);
         std::mem::swap(&mut self.choices, &mut self.next);
     }
 

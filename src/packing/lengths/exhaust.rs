@@ -209,7 +209,7 @@ impl Exhaust<'_, '_, '_> {
         }
         // Prune if even the most value of the remaining room leaves too much regret.
         let most = self.ceilings.get(task.ceiling).map_or(0.0, |(_, ceiling)| ceiling.most(item, capacity));
-        if regret - number::nearest_whole(most.ceil()).map_or(i128::MAX / 2, i128::from) > task.slack {
+        if regret - number::nearest_whole(most).map_or(i128::MAX / 2, i128::from) > task.slack {
             return;
         }
         let length = self.model.length(item);
