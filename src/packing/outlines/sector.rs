@@ -153,6 +153,12 @@ mod tests {
     }
 
     #[test]
+    fn corners_are_rounded_outward_but_for_noise() {
+        let rounded = [0.4, 2.1, 2.000_000_1, 3.0, 0.0, -0.4, -2.1, -2.000_000_1, -3.0].map(away);
+        assert_eq!(rounded, [1, 3, 2, 3, 0, -1, -3, -2, -3].map(Some));
+    }
+
+    #[test]
     fn what_describes_no_sector_is_refused() {
         for (inner, outer, turn, error, sound) in [
             (0.0, 1e13, 0.5, 1e6, true),

@@ -114,7 +114,7 @@ fn row(prepared: &Prepared, stretch: usize, shapes: &[usize], left: &mut [i64]) 
         if !fits || (item.starts.is_some() && item.starts != starts) || (item.at_edge && has_edge) {
             continue;
         }
-        let high = 1 + (long - shape.along) / apart(item.starts, shape.along).max(1);
+        let high = 1 + (long - shape.along) / apart(item.starts, shape.along);
         let most = if item.at_edge { 1 } else { free_width / shape.across };
         has_edge |= item.at_edge;
         let whole = most.min(left[shape.item] / high);
