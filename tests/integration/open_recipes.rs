@@ -154,3 +154,73 @@ fn an_order_is_planned_once_for_each_task() {
     // Asking for leftovers makes no further plan: cloth that is cut off as needed leaves none.
     assert_eq!(made, [1, 2, 2, 2, 3]);
 }
+
+fn with_helpers(text: &str, helpers: &[(&str, &str)]) -> RecipeText {
+    let helpers = helpers.iter().map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect();
+    RecipeText { name: "a".to_owned(), text: text.to_owned(), helpers }
+}
+
+/// Letters that move from a recipe into its helper, or from one helper to the next, make it another, though all
+/// of them together read the same; helpers that import each other are each read once.
+#[test]
+fn a_fingerprint_tells_one_file_from_the_next() {
+    let import = "import \"b\" as b;";
+    let print = |text: &str, helpers: &[(&str, &str)]| with_helpers(text, helpers).fingerprint();
+    assert_ne!(print(&format!("{import}1"), &[("b", "2")]), print(import, &[("b", "12")]));
+    assert_ne!(print(&format!("{import}b 1"), &[("b", "")]), print(import, &[("b", "b 1")]));
+    let both = "import \"b\" as b; import \"c\" as c;";
+    assert_ne!(print(both, &[("b", "12"), ("c", "3")]), print(both, &[("b", "1"), ("c", "23")]));
+    assert_ne!(print(both, &[("b", "1")]), print(both, &[("c", "1")]));
+    let round = [("b", "import \"c\" as c;"), ("c", "import \"b\" as b;")];
+    assert_eq!(print(import, &round), print(import, &round));
+    assert_ne!(print(import, &round), print(import, &round[..1]));
+    assert_eq!(print("1", &[]).len(), 64);
+    assert!(print("1", &[]).chars().all(|digit| digit.is_ascii_hexdigit()));
+    assert_eq!(library::imports(both), ["b", "c"]);
+    assert_eq!(library::imports("import b as c; x(\"d\"); import"), [""; 0]);
+    assert_eq!(library::imports("import \"b\" as b; 3 inn"), [""; 0]);
+}
+
+#[test]
+fn a_shipped_recipe_is_one_by_its_text_and_its_name() {
+    let shipped = library::shipped("gathered_trim").unwrap();
+    assert!(shipped.is_shipped() && LoadedRecipe::from(shipped.clone()).is_shipped);
+    // A helper that it does not import is nothing to it.
+    let mut more = shipped.clone();
+    more.helpers.insert("unread".to_owned(), "1".to_owned());
+    assert!(more.is_shipped() && LoadedRecipe::from(more).is_shipped);
+    let mut other = shipped.clone();
+    other.text.push(' ');
+    assert!(!other.is_shipped() && !LoadedRecipe::from(other).is_shipped);
+    let renamed = RecipeText { name: "mine".to_owned(), ..shipped };
+    assert!(!renamed.is_shipped() && !LoadedRecipe::from(renamed).is_shipped);
+    assert!(library::shipped("nosuch").is_none());
+}
+
+/// A size is a row of body measures: where a recipe asks for none, it fills nothing.
+#[test]
+fn an_order_may_say_besides_its_inputs_who_it_is_for() {
+    let described = |input: &str| {
+        let text = format!(
+            "//! Something.\n//! contract: 1   version: 1.0   licence: CC0-1.0   for: trim\n\
+             fn inputs() {{ [ {input} ] }}\nfn make(order, ticket) {{ }}\n"
+        );
+        let recipe = LoadedRecipe::from(with_helpers(&text, &[]));
+        let workshop = Arc::new(Workshop::default());
+        match OpenRecipes::new(Planner::default()).answer(&recipe, &workshop, false, Task::Describe) {
+            Reply::Described(description) => description,
+            reply => panic!("{reply:?}"),
+        }
+    };
+    let body = described("length(\"waist\", \"waist\").body(\"waist\").between(5 in, 50 in)");
+    let edge = described("length(\"edge\", \"edge\").between(5 in, 50 in)");
+    let sizes = Workshop::read(&[("sizes.csv", "size,waist\nPip,51 cm\nWren,53 cm\n")]).unwrap();
+    let besides = ["age", "use", "washing", "pieces", "order", "for", "due"];
+    let told = body.answered_besides(&sizes);
+    assert_eq!(told.iter().map(|(name, ..)| *name).collect::<Vec<_>>(), [&["size"][..], &besides].concat());
+    assert_eq!(told[0].2, "Pip or Wren; may be left out");
+    assert!(told.iter().all(|(_, question, terms)| !question.is_empty() && !terms.is_empty()), "{told:?}");
+    assert_eq!(body.answered_besides(&Workshop::default())[0].2, "none is listed in sizes.csv; may be left out");
+    let told = edge.answered_besides(&sizes);
+    assert_eq!(told.iter().map(|(name, ..)| *name).collect::<Vec<_>>(), besides);
+}

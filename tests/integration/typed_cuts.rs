@@ -3,6 +3,7 @@
 use crate::sessions::transcript_folder;
 use crate::typed_lines::{after, answered, answered_by, cells};
 use std::fs;
+use std::time::{Duration, Instant};
 use tempfile::TempDir;
 
 /// A folder with a list of strips of 10 in and a list of lengths.
@@ -201,4 +202,128 @@ fn options_of_the_command_line_are_named_as_they_are_typed_there() {
     // Ten inches by three and two cuts of 1 in are longer than 30 in.
     let short = cut("--loss '1 in'");
     assert!(short.contains("add lengths") && short.ends_with("[exit 1]\n"), "{short}");
+}
+
+/// Three strips of 10 in are all of 30 in: a sentence each, then the picture, then the table of cuts and no other.
+#[test]
+fn a_plan_is_told_drawn_and_listed() {
+    let here = with_lists("whole", 3, "stock,count,along,price\nB1,1,30 in,$3.00\n");
+    let told = answered(here.path(), &[CUT]);
+    let lines: Vec<&str> = after(&told, CUT).lines().collect();
+    assert_eq!(
+        lines[..2],
+        [
+            "From roll B1: 3 strips of 10 in, marks 10 in, 20 in and 30 in; nothing left.",
+            "In all 3 pieces from 1 length, 30 in used; the length costs $3.00."
+        ]
+    );
+    let drawn = lines.iter().position(|line| *line == "B1, 30 in").unwrap_or_else(|| panic!("{told}"));
+    assert_eq!(lines[drawn - 1], "");
+    let bar: Vec<&str> = lines[drawn + 1].split('|').map(str::trim).collect();
+    assert_eq!(bar, ["", "A", "A", "A", ""], "{told}");
+    assert_eq!(lines[drawn + 2..drawn + 5], ["A  strip, 10 in", "", "cuts"], "{told}");
+    assert_eq!(cells(lines[drawn + 7]), ["B1", "3", "strip", "10 in", "30 in", "0 in"], "{told}");
+    assert_eq!(lines.len(), drawn + 8, "{told}");
+    // The length on the shelf at $2 and one bought at $2.50 are cheaper than two bought; 10 in of 60 are left.
+    let bought = with_lists("bought", 5, "stock,count,along,price\nB1,1,30 in,$2.00\nroll,,30 in,$2.50\n");
+    let told = answered(bought.path(), &[CUT]);
+    let titles = ["\n\ncuts\n", "\n\nbuy list\n", "\n\nleftovers\n"];
+    assert!(titles.iter().all(|title| told.matches(title).count() == 1), "{told}");
+    assert!(told.lines().any(|line| cells(line) == ["roll", "1", "30 in", "30 in", "$2.50"]), "{told}");
+    assert!(after(&told, CUT).contains("1 leftover is worth keeping"), "{told}");
+}
+
+#[test]
+fn a_length_that_is_held_stays_on_the_shelf() {
+    let here =
+        with_lists("held", 3, "stock,count,along,held for\nB1,1,30 in,order 7\nB2,1,30 in,\nB3,1,30 in,order 8\n");
+    let told = after(&answered(here.path(), &[CUT]), CUT).to_owned();
+    assert!(told.starts_with("From roll B2: 3 strips"), "{told}");
+    assert!(told.contains("\nHeld for an order and left on the shelf: B1, B3.\n"), "{told}");
+    let free = with_lists("free", 3, "stock,count,along\nB1,1,30 in\n");
+    assert!(!answered(free.path(), &[CUT]).contains("left on the shelf"));
+}
+
+/// A panel 50 in wide and 10 in long fits a cloth of 45 in if it lies across it; one of 50 by 50 in never does.
+#[test]
+fn a_piece_too_wide_for_the_cloth_says_what_would_help() {
+    let here = transcript_folder("too_wide");
+    let told = |row: &str| {
+        fs::write(here.path().join("strips.csv"), format!("piece,count,along,across,turn\npanel,1,{row}\n")).unwrap();
+        fs::write(here.path().join("lengths.csv"), "stock,count,along,across\nB1,1,90 in,45 in\n").unwrap();
+        after(&answered(here.path(), &[CUT]), CUT).to_owned()
+    };
+    let turned = told("10 in,50 in,half");
+    assert!(turned.ends_with("\n  let it turn by a quarter, allow it joins, or give a wider cloth"), "{turned}");
+    let never = told("50 in,50 in,half");
+    assert!(never.ends_with("\n  allow a join, or choose a wider cloth"), "{never}");
+    assert!(told("10 in,50 in,quarter").contains("In all 1 piece from 1 length"));
+}
+
+/// Of two kinds the first that is cut is named; the file of an earlier plan that cannot be read is told with the others.
+#[test]
+fn what_could_not_stay_is_named_by_its_first() {
+    let here = transcript_folder("moved");
+    let file = |name: &str, text: &str| fs::write(here.path().join(name), text).unwrap();
+    file("strips.csv", "piece,count,along\nlong,1,20 in\nshort,1,10 in\n");
+    file("lengths.csv", "stock,count,along\nB1,1,30 in\n");
+    let lines = ["cut strips.csv from lengths.csv, to out", "cut strips.csv from lengths.csv, like out/plan.csv"];
+    answered(here.path(), &lines[..1]);
+    file("lengths.csv", "stock,count,along\nB7,1,30 in\n");
+    let told = after(&answered(here.path(), &lines[1..]), lines[1]).replace('\n', " ");
+    assert!(
+        told.contains(
+            "2 of 2 cuts of the earlier plan could not stay where they were, the first of them long from B1."
+        ),
+        "{told}"
+    );
+    file("strips.csv", "piece,count,along\nlong,x,20 in\n");
+    file("out/plan.csv", "nothing\n1\n");
+    let told = answered(here.path(), &lines[1..]);
+    assert!(told.contains("strips.csv, line 2") && told.contains("plan.csv"), "{told}");
+}
+
+/// Sixty kinds of panels, more than any search has done with in a second: what was found by then is the plan, and the
+/// lines behind it are answered.
+#[test]
+fn a_search_ends_with_its_seconds_and_is_no_failure() {
+    let here = transcript_folder("seconds");
+    let row = |n: usize| format!("p{n},{},{} in,{} in,quarter\n", n % 3 + 1, 7 + n * n * 7 % 53, 5 + n * n * 11 % 31);
+    let pieces: String = (1..=60).map(row).collect();
+    fs::write(here.path().join("strips.csv"), format!("piece,count,along,across,turn\n{pieces}")).unwrap();
+    let lengths = "stock,count,along,across,price\nnarrow,,100 in,45 in,$10\nwide,,140 in,54 in,$13\n";
+    fs::write(here.path().join("lengths.csv"), lengths).unwrap();
+    let line = format!("{CUT}, seconds 1");
+    let begun = Instant::now();
+    let told = answered(here.path(), &[&line, "1 cm + 1 cm"]);
+    assert!(begun.elapsed() >= Duration::from_millis(900), "{told}");
+    // 20 rows each of one, two and three pieces are 120.
+    assert!(in_all(&told, &line).starts_with("In all 120 pieces from "), "{told}");
+    assert!(
+        after(&told, &line)
+            .replace('\n', " ")
+            .contains("The search was stopped before it was over; this is the best found"),
+        "{told}"
+    );
+    assert_eq!(after(&told, "1 cm + 1 cm"), "2 cm");
+    assert!(!told.contains("[exit"), "{told}");
+    // So many steps, however long they take: nothing stopped the search.
+    let steps = format!("{CUT}, steps 10");
+    assert!(!answered(here.path(), &[&steps]).contains("was stopped"));
+    // Those of three strips are over at once.
+    let three = with_lists("seconds_three", 3, "stock,count,along\nB1,1,30 in\n");
+    let begun = Instant::now();
+    let line = format!("{CUT}, seconds 60");
+    assert!(!answered(three.path(), &[&line]).contains("was stopped"));
+    assert!(begun.elapsed() < Duration::from_secs(50));
+}
+
+#[test]
+fn a_folder_that_cannot_be_written_fails_the_cut() {
+    let here = with_lists("unwritten", 3, "stock,count,along\nB1,1,30 in\n");
+    fs::write(here.path().join("out"), "a file").unwrap();
+    let told = answered_by("shirr cut strips.csv --from lengths.csv --csv out", here.path(), &[]);
+    assert!(told.contains("nothing that was there before has changed") && told.ends_with("[exit 1]\n"), "{told}");
+    let right = answered_by("shirr cut strips.csv --from lengths.csv --csv tables", here.path(), &[]);
+    assert!(right.ends_with("5 tables and a picture of the lay are in HERE/tables\n"), "{right}");
 }

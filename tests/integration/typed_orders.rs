@@ -150,6 +150,19 @@ fn an_order_whose_cloth_is_open_fills_no_cell() {
     assert!(after(&answers, "show").starts_with("the page is empty"), "{answers}");
 }
 
+/// No cloth makes a waist of 200 in one that the recipe is for; where no price is given, the cloth is said by its width.
+#[test]
+fn an_open_cloth_does_not_hide_what_is_wrong() {
+    let here = transcript_folder("open_and_wrong");
+    let run = |waist: &str| format!("run gathered_skirt waist={waist} skirt=12 in cloth='any 36-60 in' elastic=any");
+    let lines = [run("200 in"), run("21 in")];
+    let answers = answered(here.path(), &[&lines[0], &lines[1]]);
+    let wrong = after(&answers, &lines[0]);
+    assert!(wrong.starts_with("I cannot work this out yet:\nwaist: 200 in is outside"), "{wrong}");
+    assert!(after(&answers, &lines[1]).ends_with("NEXT     one cloth: cloth='any 48 in'"), "{answers}");
+    assert!(answers.ends_with("[exit 1]\n"), "{answers}");
+}
+
 #[test]
 fn recipes_are_found_by_what_they_are_about() {
     let here = transcript_folder("recipes_about");

@@ -183,6 +183,20 @@ fn rates_and_prices_of_the_workshop_are_varied() {
 }
 
 #[test]
+fn a_rate_is_varied_over_amounts_and_for_what_follows_it() {
+    let here = transcript_folder("rates_over");
+    let lines = ["pay = wage * 2 h", "vary wage over \"x\", show pay", "vary wage over $18/h, show 3 cm", "pay"];
+    let answers = answered(here.path(), &lines);
+    assert_eq!(after(&answers, lines[1]), "wage is varied over figures alone");
+    assert_eq!(
+        after(&answers, lines[2]),
+        "nothing that is shown follows “wage”\n  show a figure of an order, such as skirt.price"
+    );
+    // The rate is as it was.
+    assert_eq!(after(&answers, "pay"), after(&answers, lines[0]).trim_start_matches("pay  "));
+}
+
+#[test]
 fn a_chart_needs_figures() {
     let here = with_orders("charts");
     let lines = [
