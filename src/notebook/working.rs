@@ -17,9 +17,6 @@ use std::collections::BTreeSet;
 /// The results of cells before they were recomputed.
 pub(super) type PreviousResults = Vec<(Node, Option<CellResult>)>;
 
-/// A step that changes fewer cells than this counts as typed: it reports unchanged cells too.
-const MOST_TYPED: usize = 16;
-
 impl Page {
     /// Recomputes cells and all that read them. Returns the previous result of each cell that changed or was
     /// typed. If stopped while `can_restore` is set, the error carries those so far, so that the caller can
@@ -40,7 +37,7 @@ impl Page {
             }
         }
         // Always report the typed line, even if its value is unchanged.
-        let typed: &[Node] = if dirty.len() < MOST_TYPED { dirty } else { &[] };
+        let typed: BTreeSet<Node> = dirty.iter().copied().collect();
         let mut scope = Scope::new();
         let mut previous = PreviousResults::new();
         for node in cycles {
