@@ -69,3 +69,72 @@ pub(super) fn unchanged(before: Option<&CellResult>, now: Option<&CellResult>) -
         _ => false,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The result of a cell that is a number, and of one that fails.
+    fn results() -> (impl Fn(i64) -> Option<CellResult>, impl Fn(&str) -> Option<CellResult>) {
+        (|value| Some(Ok(Dynamic::from_int(value))), |why: &str| Some(Err(Box::new(Diagnostic::new(why)))))
+    }
+
+    /// What is told: `2 was 1`, an error with a `!` behind it, `gone`, or nothing.
+    fn told(is_condition: bool, before: Option<CellResult>, now: Option<CellResult>, typed: bool) -> String {
+        let change = Change { name: "a".to_owned(), is_condition, now, before };
+        let Some(text) = change.describe(&Style::default(), typed) else { return String::new() };
+        assert_eq!(text.name, "a");
+        let now = match text.now {
+            Some(Ok(now)) => now,
+            Some(Err(error)) => format!("{}!", error.message),
+            None => "gone".to_owned(),
+        };
+        text.was.map_or_else(|| now.clone(), |was| format!("{now} was {was}"))
+    }
+
+    #[test]
+    fn a_cell_is_told_where_what_is_shown_of_it_changed() {
+        let (is, fails) = results();
+        let cell = |before, after| told(false, before, after, false);
+        assert_eq!(cell(None, None), "");
+        assert_eq!(cell(None, is(1)), "1");
+        assert_eq!(cell(None, fails("x")), "x!");
+        assert_eq!(cell(is(1), is(1)), "");
+        assert_eq!(cell(is(1), is(2)), "2 was 1");
+        assert_eq!(cell(is(1), fails("x")), "x! was 1");
+        assert_eq!(cell(is(1), None), "gone was 1");
+        assert_eq!(cell(fails("x"), is(1)), "1");
+        assert_eq!(cell(fails("x"), fails("x")), "");
+        assert_eq!(cell(fails("x"), fails("y")), "y!");
+        assert_eq!(cell(fails("x"), None), "gone");
+        // The line that was typed is always told.
+        assert_eq!(told(false, is(1), is(1), true), "1");
+        assert_eq!(told(false, fails("x"), fails("x"), true), "x!");
+        assert_eq!(told(false, is(1), is(2), true), "2 was 1");
+    }
+
+    #[test]
+    fn a_condition_is_told_when_it_fails_and_when_it_holds_again() {
+        let (is, fails) = results();
+        let yes = || Some(Ok(Dynamic::from_bool(true)));
+        let condition = |before, after| told(true, before, after, false);
+        assert_eq!(condition(None, yes()), "");
+        assert_eq!(condition(yes(), yes()), "");
+        assert_eq!(condition(fails("x"), yes()), "yes");
+        assert_eq!(condition(yes(), fails("x")), "x! was yes");
+        assert_eq!(condition(fails("x"), fails("x")), "");
+        assert_eq!(condition(yes(), None), "gone was yes");
+        assert_eq!(told(true, None, yes(), true), "yes");
+        let failed = |now| Change { name: String::new(), is_condition: false, now, before: None }.failed();
+        assert!(failed(fails("x")) && !failed(is(1)) && !failed(None));
+    }
+
+    #[test]
+    fn readers_are_skipped_where_a_value_is_the_same_and_never_behind_an_error() {
+        let (is, fails) = results();
+        let unchanged = |before: Option<CellResult>, now: Option<CellResult>| unchanged(before.as_ref(), now.as_ref());
+        assert!(unchanged(None, None) && unchanged(is(1), is(1)));
+        assert!(!unchanged(is(1), is(2)) && !unchanged(None, is(1)) && !unchanged(is(1), None));
+        assert!(!unchanged(fails("x"), fails("x")) && !unchanged(is(1), fails("x")) && !unchanged(fails("x"), is(1)));
+    }
+}

@@ -146,3 +146,6 @@ fn as_refusal(input: &str, error: Diagnostic) -> Diagnostic {
     let refusal = DiagnosticKind::Refusal { input: input.to_owned(), typing: None };
     if error.is_stop() { error } else { error.of_kind(refusal) }
 }
+
+#[cfg(test)]
+mod tests;

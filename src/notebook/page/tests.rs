@@ -352,6 +352,60 @@ fn an_answer_is_quoted_where_a_sign_would_end_it() {
     assert_eq!(line("maker's #2"), "run skirt as first a=maker's #2");
 }
 
+/// Without its sign an answer is taken for the name of the cell, and only behind an order is that what it is.
+#[test]
+fn an_answer_without_its_sign_is_one_only_behind_an_order() {
+    let desk = Desk::new("run skirt as first waist=21 in\na = 3 cm\n");
+    let error = desk.page.order_changed("first  waist   to   24 in ", &[]).unwrap_err();
+    assert!(error.hint.as_deref().is_some_and(|hint| hint.ends_with(": change first waist=24 in")), "{error:?}");
+    for none in ["a waist 24 in", "none waist 24 in"] {
+        let error = desk.page.order_changed(none, &[]).unwrap_err();
+        assert_eq!(error.message, format!("there is no cell “{none}”"));
+    }
+}
+
+/// Of a chain of cells each names the first that failed, and of a circle the one that it reads.
+#[test]
+fn a_cell_that_waits_names_the_first_that_failed() {
+    let mut desk = Desk::new("a = b\nb = a\nc = b + 1\nd = c + 1\n");
+    let why = |desk: &Desk, name: &str| desk.page.value(name).unwrap().unwrap_err().message.clone();
+    assert_eq!([why(&desk, "a"), why(&desk, "b")], ["this cell needs itself"; 2]);
+    assert_eq!([why(&desk, "c"), why(&desk, "d")], ["needs b, and b has an error"; 2]);
+    desk.enter("a = 1 cm + 1 min").unwrap();
+    assert_eq!([why(&desk, "b"), why(&desk, "c"), why(&desk, "d")], ["needs a, and a has an error"; 3]);
+    // The circle is there again, and each is told as before.
+    desk.with(|page, tools| page.take_back(tools, 1)).unwrap();
+    assert_eq!([why(&desk, "a"), why(&desk, "b")], ["this cell needs itself"; 2]);
+    assert_eq!([why(&desk, "c"), why(&desk, "d")], ["needs b, and b has an error"; 2]);
+    // Mended, the last is 3 + 1 + 1.
+    desk.enter("a = 3").unwrap();
+    assert_eq!(desk.value("d").as_deref(), Some("5"));
+}
+
+/// A stop while a page is read leaves a page of cells that were stopped; one while a line is typed, the page as it was.
+#[test]
+fn a_page_that_is_stopped_keeps_its_lines() {
+    let stop = StopFlag::default();
+    let mut host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::clone(&stop));
+    register(&mut host);
+    let tools = &mut Tools { host: &host, world: &mut NoWorld };
+    let slow = "x = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10].map(|x| [1, 2, 3, 4, 5, 6, 7, 8, 9, 10].map(|y| x * y).len())";
+    stop.store(true, std::sync::atomic::Ordering::SeqCst);
+    let stopped = Page::read(tools, &format!("{slow}\ny = x.len()\n"));
+    assert_eq!(stopped.errors().iter().filter(|(_, error)| error.is_stop()).count(), 2, "{:?}", stopped.errors());
+    assert_eq!(stopped.len(), 2);
+    stop.store(false, std::sync::atomic::Ordering::SeqCst);
+    let mut page = Page::read(tools, "a = 1\nb = [1].map(|x| x + a)\nc = 3\n");
+    let (text, version) = (page.text(), page.version());
+    stop.store(true, std::sync::atomic::Ordering::SeqCst);
+    assert!(page.enter(tools, "a = [2].map(|x| x + 1)[0]").unwrap_err().is_stop());
+    assert_eq!((page.text(), page.version()), (text, version));
+    assert_eq!(page.shown("b", &Style::default()).as_deref(), Some("2"));
+    stop.store(false, std::sync::atomic::Ordering::SeqCst);
+    page.enter(tools, "a = 4").unwrap();
+    assert_eq!(page.shown("b", &Style::default()).as_deref(), Some("5"));
+}
+
 /// The rows of a table, as words.
 fn rows(table: &crate::table::Table) -> Vec<Vec<String>> {
     let word = |cell: &Field| match cell {

@@ -327,3 +327,109 @@ fn a_result_that_fails_leaves_its_reason_in_its_row() {
     assert!(why[1].contains(&all), "{all} {why:?}");
     assert!(refused(page, "a over 1, 2, show b + nosuch").0.contains("nosuch"));
 }
+
+/// What a line of `vary` shows on a page of orders: a column each, the varied first.
+fn varied_orders(page: &str, rest: &str) -> Result<Vec<Vec<String>>, Diagnostic> {
+    let mut host = Host::new(Reading::default(), Style::default(), Limits::CELL, StopFlag::default());
+    register(&mut host);
+    let mut world = OneRecipe::new();
+    let tools = &mut Tools { host: &host, world: &mut world };
+    let mut page = Page::read(tools, page);
+    let table = page.vary(tools, rest)?;
+    let shown = |cell: &Cell| match cell {
+        Field::Quantity(quantity) => Style::default().show(*quantity),
+        Field::Count(count) => count.to_string(),
+        Field::Text(text) => text.clone(),
+        cell => format!("{cell:?}"),
+    };
+    let column = |at: usize| {
+        let heading = table.columns()[at].heading.clone();
+        std::iter::once(heading).chain(table.rows().iter().map(|row| shown(&row[at]))).collect()
+    };
+    Ok((0..table.columns().len()).map(column).collect())
+}
+
+#[track_caller]
+fn refused_of_orders(page: &str, rest: &str) -> (String, String) {
+    let error = varied_orders(page, rest).unwrap_err();
+    (error.message.clone(), error.hint.unwrap_or_default())
+}
+
+const ONE: &str = "run panels as first waist=12 in cloth=any 45 in at $6/yd\n";
+
+/// The figure is twice the waist.
+#[test]
+fn an_input_of_the_one_order_that_is_shown_needs_no_order_before_it() {
+    let table = varied_orders(ONE, "waist over 40 in, 41 in, show first.wide").unwrap();
+    assert_eq!(table[..2], [["first.waist", "40 in", "41 in"], ["first.wide", "80 in", "82 in"]]);
+    let pieces = varied_orders(ONE, "pieces over 1, 3, show first.wide, first.pieces * 1").unwrap();
+    assert_eq!(pieces[0], ["first.pieces", "1", "3"]);
+    assert_eq!(pieces[1..3], [["first.wide", "24 in", "24 in"], ["first.pieces * 1", "1", "3"]]);
+    let age = varied_orders(ONE, "age over 5 years, 7 years, show first.age * 1").unwrap();
+    assert_eq!((age[0][0].as_str(), &age[0][1..]), ("first.age", &age[1][1..]));
+    // A cell of the name that the order does not read is not meant, one that it reads is.
+    let apart = format!("{ONE}waist = 3 in\n");
+    assert_eq!(varied_orders(&apart, "waist over 40 in, show first.wide").unwrap()[0][0], "first.waist");
+    let read = "waist = 12 in\nrun panels as first waist=waist cloth=any 45 in at $6/yd\n";
+    let table = varied_orders(read, "waist over 40 in, 41 in, show first.wide").unwrap();
+    assert_eq!(table[..2], [["waist", "40 in", "41 in"], ["first.wide", "80 in", "82 in"]]);
+    // Two orders that are shown ask for it, and of the two one is.
+    let two = format!("{ONE}run panels as second waist=20 in cloth=any 45 in at $6/yd\n");
+    let both = refused_of_orders(&two, "waist over 40 in, show first.wide + second.wide");
+    assert_eq!(both.0, "more than one order asks for “waist”");
+    assert!(["type first.waist", "type second.waist"].contains(&both.1.as_str()), "{both:?}");
+    let one = varied_orders(&two, "waist over 40 in, show second.wide").unwrap();
+    assert_eq!(one[..2], [["second.waist", "40 in"], ["second.wide", "80 in"]]);
+    let of_one = varied_orders(&two, "second.waist over 40 in, show first.wide + second.wide").unwrap();
+    assert_eq!(of_one[1][1], "104 in");
+}
+
+#[test]
+fn what_is_no_figure_says_what_of_it_could_be_shown() {
+    assert_eq!(
+        refused_of_orders(ONE, "waist over 40 in, show first"),
+        (
+            "“first” is a ticket, which does not go into one column".to_owned(),
+            "show what you want to know of it: first.wide, first.laid, first.price".to_owned()
+        )
+    );
+    assert_eq!(
+        refused_of_orders(ONE, "waist over 40 in, show first.cut_list"),
+        (
+            "“first.cut_list” is a table, which does not go into one column".to_owned(),
+            "show a figure of it, such as first.cut_list.rows".to_owned()
+        )
+    );
+    assert_eq!(
+        refused_of_orders(ONE, "waist over 40 in, show [first.wide]").1,
+        "show one figure of it: total([first.wide]), or largest([first.wide])"
+    );
+    // A word of the order alone is said with the order before it.
+    assert_eq!(refused_of_orders(ONE, "waist over 40 in, show wide").1, "type first.wide");
+    assert_eq!(refused_of_orders(ONE, "waist over 40 in, show first.wide + laid").1, "type first.laid");
+    // Of four orders three are named.
+    let four: String = ["a", "b", "c", "d"].map(|name| ONE.replace("first", name)).concat();
+    let which = refused_of_orders(&four, "a.waist over 40 in, show wide");
+    assert_eq!(which.1, "type a.wide or b.wide or c.wide");
+    assert_eq!(refused_of_orders(ONE, "waist over first, show first.wide").0, "waist cannot be varied over that");
+    assert_eq!(refused_of_orders(ONE, "nosuch over 3, show first.wide").0, "there is no cell “nosuch”");
+    assert_eq!(refused_of_orders(ONE, "cloth over 3, show 2 in").0, "there is no cell “cloth”");
+}
+
+/// Of two results one fails in every row and the other does not; then of two the same error is told once.
+#[test]
+fn the_reasons_of_a_row_are_told_once_each() {
+    let page = "a = 3\nb = 12 / a\nc = b + 1\nd = [1, 2][a]";
+    let rows = varied(page, "a over 0, 5, show a * 1, b, c, d").unwrap();
+    assert_eq!(rows[1][1..], ["0", "5"]);
+    let why = rows.iter().find(|column| column[0] == "why not").unwrap();
+    // By nothing cannot be divided: b and c say the same. Of two items there is none at 5.
+    assert_eq!((why[1].matches("; ").count(), why[2].matches("; ").count()), (0, 0), "{why:?}");
+    assert!(!why[1].is_empty() && !why[2].is_empty() && why[1] != why[2], "{why:?}");
+    let both = varied(page, "a over 0, 1, show b, [1, 2][2 - a * 2]").unwrap();
+    let why = both.iter().find(|column| column[0] == "why not").unwrap();
+    assert_eq!((why[1].matches("; ").count(), why[2].as_str()), (1, ""), "{why:?}");
+    // Where every result has one and the same error, that is the answer.
+    let same = refused(page, "a over 0, 0.0, show b, c");
+    assert!(why[1].starts_with(&same.0), "{same:?} {why:?}");
+}
