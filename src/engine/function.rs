@@ -311,7 +311,8 @@ impl Function {
         (self.code)(&Arguments { values, parameters: self.parameters }, style)
     }
 
-    fn wrong_argument(&self, index: usize, parameter: &Parameter, value: &Value) -> ScriptError {
+    /// The error of an argument that is of another kind than its parameter.
+    pub(crate) fn wrong_argument(&self, index: usize, parameter: &Parameter, value: &Value) -> ScriptError {
         let given = match (parameter.kind, value) {
             (ParameterKind::OneOf(_), Value::Text(text)) => format!("\"{text}\""),
             (ParameterKind::List, Value::List(list)) => match list.iter().find(|item| !is_item(item)) {

@@ -2,12 +2,17 @@
 
 use super::function::Function;
 use super::function_literals;
+use super::grammar;
 use super::limits::{self, Limits, Meter, StopFlag};
 use super::member::Member;
 use super::modules::Library;
 use super::notices::Notices;
+use super::read_script::ReadScript;
+use super::runs::Runs;
 use super::sources::Sources;
-use super::text::rewrite::{LITERAL_NAMES, Literals, Rewritten, Source, Words, rewrite, rewrite_expression};
+use super::text::rewrite::{
+    LITERAL_NAMES, Literals, Rewritten, Source, Words, rewrite, rewrite_expression, rewrite_marked,
+};
 use super::text::tokens::TokenKind;
 use super::translate::Translation;
 use super::{collections, functions, operators, value};
@@ -17,24 +22,6 @@ use rhai::packages::{ArithmeticPackage, BasicIteratorPackage, BasicStringPackage
 use rhai::{AST, ASTNode, CallFnOptions, Dynamic, Engine, Expr, FuncArgs, OptimizationLevel, Scope};
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
-
-/// Words of the script engine that mean nothing here. `try` would let a recipe go on after it was stopped or had
-/// refused an order; the others look at the script itself or write past the tables.
-const NO_WORDS: [&str; 13] = [
-    "eval",
-    "print",
-    "debug",
-    "call",
-    "curry",
-    "Fn",
-    "is_def_fn",
-    "is_def_var",
-    "is_shared",
-    "try",
-    "catch",
-    "throw",
-    "type_of",
-];
 
 /// A compiled script.
 #[derive(Clone, Debug)]
@@ -54,6 +41,8 @@ pub struct Host {
     members: &'static [Member],
     notices: Notices,
     meter: Meter,
+    /// What has run, where that is asked for.
+    runs: Option<Runs>,
 }
 
 impl Host {
@@ -64,18 +53,15 @@ impl Host {
         LogicPackage::new().register_into_engine(&mut engine);
         BasicStringPackage::new().register_into_engine(&mut engine);
         BasicIteratorPackage::new().register_into_engine(&mut engine);
-        for word in NO_WORDS {
-            engine.disable_symbol(word);
-        }
+        grammar::set(&mut engine);
         // An expression is evaluated hardly more often than it is compiled, so optimizing does not pay.
         engine.set_optimization_level(OptimizationLevel::None);
-        let registered = operators::register(&mut engine, reading, style);
-        debug_assert_eq!(registered, Ok(()));
+        operators::register(&mut engine, reading, style);
         let meter = limits::apply(&mut engine, limits, stop);
         collections::register(&mut engine, &meter);
         let notices = Notices::default();
         functions::all().for_each(|function: &'static Function| function.register(&mut engine, style, &notices));
-        Self { engine, reading, style, sources: Sources::default(), members: &[], notices, meter }
+        Self { engine, reading, style, sources: Sources::default(), members: &[], notices, meter, runs: None }
     }
 
     /// Folds constants while compiling: for scripts that run long.
@@ -83,9 +69,15 @@ impl Host {
         self.engine.set_optimization_level(OptimizationLevel::Full);
     }
 
+    /// Notes which statements of scripts run, those of helper files too: said before the helper files are.
+    pub(crate) fn note_runs(&mut self, runs: Runs) {
+        runs.register(&mut self.engine);
+        self.runs = Some(runs);
+    }
+
     /// Sets the helper files, text by plain name, that scripts may import.
     pub fn set_library(&mut self, texts: BTreeMap<String, String>) {
-        let library = Library::new(texts, self.reading, Rc::clone(&self.sources));
+        let library = Library::new(texts, self.reading, Rc::clone(&self.sources), self.runs.clone());
         self.engine.set_module_resolver(library);
     }
 
@@ -136,8 +128,15 @@ impl Host {
 
     /// Compiles a script with functions.
     pub fn compile(&self, name: &str, typed: &str) -> Result<Script, Diagnostic> {
-        let rewritten =
-            rewrite(Some(name), typed, self.reading).map_err(|error| literal_diagnostic(Some(name), typed, &error))?;
+        let marks = match &self.runs {
+            Some(runs) => Some(runs.marks(name, &ReadScript::read(name, typed, self.reading)?)),
+            None => None,
+        };
+        let rewritten = match marks {
+            Some(marks) => rewrite_marked(name, typed, self.reading, marks),
+            None => rewrite(Some(name), typed, self.reading),
+        };
+        let rewritten = rewritten.map_err(|error| literal_diagnostic(Some(name), typed, &error))?;
         self.compiled(Some(name), rewritten, |engine, text| engine.compile(text))
     }
 
@@ -319,7 +318,7 @@ mod tests {
 
     #[test]
     fn words_of_the_engine_mean_nothing() {
-        for word in NO_WORDS {
+        for word in grammar::NO_WORDS {
             let answer = answer(&format!("{word}(1)"));
             assert_eq!(answer, format!("“{word}” has a meaning of its own and cannot be a name"));
         }

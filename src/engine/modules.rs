@@ -3,9 +3,11 @@
 //! A name is looked up only among the texts the host was given: no paths, no disk.
 
 use super::function_literals;
+use super::read_script::ReadScript;
+use super::runs::Runs;
 use super::script_error::ScriptError;
 use super::sources::Sources;
-use super::text::rewrite::{Rewritten, rewrite};
+use super::text::rewrite::{Rewritten, rewrite, rewrite_marked};
 use super::translate;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Reading, Style};
@@ -18,14 +20,15 @@ pub(super) struct Library {
     texts: BTreeMap<String, String>,
     reading: Reading,
     sources: Sources,
+    runs: Option<Runs>,
     /// Modules already evaluated; `None` while one is loading, to detect circular imports.
     loaded: RefCell<BTreeMap<String, Option<Shared<Module>>>>,
 }
 
 impl Library {
     /// A library of helper texts by plain name.
-    pub(super) fn new(texts: BTreeMap<String, String>, reading: Reading, sources: Sources) -> Self {
-        Self { texts, reading, sources, loaded: RefCell::default() }
+    pub(super) fn new(texts: BTreeMap<String, String>, reading: Reading, sources: Sources, runs: Option<Runs>) -> Self {
+        Self { texts, reading, sources, runs, loaded: RefCell::default() }
     }
 
     fn load(&self, engine: &Engine, name: &str) -> Result<Shared<Module>, Box<EvalAltResult>> {
@@ -35,7 +38,16 @@ impl Library {
             return Err(problem.with_hint(near.map(|near| format!("did you mean \"{near}\"?"))).into());
         };
         let file = format!("{name}.rhai");
-        let Rewritten { text: rewritten, source, .. } = rewrite(Some(&file), text, self.reading).map_err(|error| {
+        let script = self.runs.as_ref().and_then(|runs| {
+            // One that cannot be read is told of below.
+            let script = ReadScript::read(&file, text, self.reading).ok()?;
+            Some(runs.marks(&file, &script))
+        });
+        let rewritten = match script {
+            Some(marks) => rewrite_marked(&file, text, self.reading, marks),
+            None => rewrite(Some(&file), text, self.reading),
+        };
+        let Rewritten { text: rewritten, source, .. } = rewritten.map_err(|error| {
             let error = ScriptError::of(&error, &Style::default());
             ScriptError { message: format!("{file}: {}", error.message), ..error }
         })?;

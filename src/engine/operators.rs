@@ -26,13 +26,7 @@ const COMPARISONS: [(&str, Holds); 6] = [
 ];
 
 /// Registers the operators on quantities, and division of plain numbers that is not whole-number division.
-pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> Result<(), String> {
-    // No whole-number division and no remainder: `%` is per cent.
-    for symbol in ["/", "/=", "^", "^=", "%", "%=", "<<", ">>", "<<=", ">>=", "&", "&=", "|=", "**", "**="] {
-        engine.disable_symbol(symbol);
-    }
-    engine.register_custom_operator("/", 180)?;
-    engine.register_custom_operator("^", 190)?;
+pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) {
     engine.register_type_with_name::<Measured>("measure").register_type_with_name::<Spread>("measure with ±");
 
     engine.register_fn(LITERAL, move |text: &str| literal(text, reading));
@@ -59,7 +53,6 @@ pub(super) fn register(engine: &mut Engine, reading: Reading, style: Style) -> R
     engine.register_fn("+", |measured: Measured| measured);
     register_plain(engine);
     register_texts(engine, style);
-    Ok(())
 }
 
 fn literal(text: &str, reading: Reading) -> ScriptResult {

@@ -112,34 +112,7 @@ impl Translation<'_> {
     }
 
     fn placed(problem: ScriptError, at: Position, source: &Source) -> Diagnostic {
-        let byte = at.line().and_then(|line| source.byte_at(line, at.position().unwrap_or(1)));
-        let mut problem = problem;
-        // A hint may hold `(…)` as a placeholder for the typed argument.
-        if let (Marked::Argument(index), Some(byte), Some(hint)) = (problem.marked, byte, &problem.hint)
-            && let Some(typed) = source.argument(byte, index).and_then(|span| source.typed.get(span))
-        {
-            problem.hint = Some(hint.replace("(…)", &format!("({typed})")));
-        }
-        let span = byte.map(|byte| {
-            let whole = || vec![source.token_span(byte).unwrap_or(byte..byte)];
-            let marks = match problem.marked {
-                Marked::Whole => whole(),
-                Marked::Sides => source.sides(byte).map_or_else(whole, |sides| sides.to_vec()),
-                Marked::Argument(index) => source.argument(byte, index).map_or_else(whole, |argument| vec![argument]),
-            };
-            source.marked(marks)
-        });
-        let word = byte.and_then(|byte| source.token_span(byte)).and_then(|span| source.typed.get(span));
-        let topic = match problem.marked {
-            // The two sides do not go together.
-            Marked::Sides => Some(UNITS),
-            _ => word.and_then(functions::named).map(|function| function.name),
-        };
-        let diagnostic = Diagnostic::from(problem);
-        match span {
-            Some(span) => Diagnostic { topic: topic.map(str::to_owned), ..diagnostic.at(span) },
-            None => diagnostic,
-        }
+        placed_at(problem, at.line().and_then(|line| source.byte_at(line, at.position().unwrap_or(1))), source)
     }
 
     fn eval_problem(&self, error: &EvalAltResult) -> ScriptError {
@@ -356,6 +329,14 @@ pub(super) fn type_noun(name: &str) -> String {
         "char" => "a letter".to_owned(),
         "Fn" => "a function".to_owned(),
         "measure" => "a measure".to_owned(),
+        // What the engine's parser calls them.
+        "an iterable value" => "a list or a range".to_owned(),
+        "a boolean expression" | "a boolean" => "a yes or no".to_owned(),
+        "a number" | "a floating-point number" => "a plain number".to_owned(),
+        "a character" => "a letter".to_owned(),
+        "a string" => "a text".to_owned(),
+        "an array" => "a list".to_owned(),
+        "an object map" => "a #{ … } group".to_owned(),
         other if other.contains("range") || other.contains("Range") => "a range".to_owned(),
         // Singular, although its name is a plural.
         "gathers" => "a way to gather".to_owned(),
@@ -532,6 +513,42 @@ fn symbol_problem(symbol: &str) -> ScriptError {
         cannot_be_here(symbol)
     };
     ScriptError::new(message).with_hint(hint.map(str::to_owned))
+}
+
+/// An error found while reading a script.
+pub(super) fn read_error(error: &ParseError, source: &Source) -> Diagnostic {
+    Translation { source, sources: &Sources::default(), names: &[], members: &[] }.parse_error(error)
+}
+
+/// An error at a byte of a script as typed.
+pub(super) fn placed_at(problem: ScriptError, byte: Option<usize>, source: &Source) -> Diagnostic {
+    let mut problem = problem;
+    // A hint may hold `(…)` as a placeholder for the typed argument.
+    if let (Marked::Argument(index), Some(byte), Some(hint)) = (problem.marked, byte, &problem.hint)
+        && let Some(typed) = source.argument(byte, index).and_then(|span| source.typed.get(span))
+    {
+        problem.hint = Some(hint.replace("(…)", &format!("({typed})")));
+    }
+    let span = byte.map(|byte| {
+        let whole = || vec![source.token_span(byte).unwrap_or(byte..byte)];
+        let marks = match problem.marked {
+            Marked::Whole => whole(),
+            Marked::Sides => source.sides(byte).map_or_else(whole, |sides| sides.to_vec()),
+            Marked::Argument(index) => source.argument(byte, index).map_or_else(whole, |argument| vec![argument]),
+        };
+        source.marked(marks)
+    });
+    let word = byte.and_then(|byte| source.token_span(byte)).and_then(|span| source.typed.get(span));
+    let topic = match problem.marked {
+        // The two sides do not go together.
+        Marked::Sides => Some(UNITS),
+        _ => word.and_then(functions::named).map(|function| function.name),
+    };
+    let diagnostic = Diagnostic::from(problem);
+    match span {
+        Some(span) => Diagnostic { topic: topic.map(str::to_owned), ..diagnostic.at(span) },
+        None => diagnostic,
+    }
 }
 
 #[cfg(test)]

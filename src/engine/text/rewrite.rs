@@ -7,13 +7,18 @@ use crate::diagnostic::Span;
 use crate::quantity::{LiteralError, Reading};
 use std::borrow::Cow;
 use std::cell::OnceCell;
+use std::collections::BTreeMap;
 use std::ops::Range;
+use std::rc::Rc;
 
 /// The host function that replaces a literal. No user's name begins with two underscores.
 pub const LITERAL: &str = "__literal";
 
 /// The host function that shows a value inside a text, so that `${1/3}` reads as it would anywhere else.
 pub const SHOWN: &str = "__shown";
+
+/// The host function that notes that a statement runs.
+pub const RAN: &str = "__ran";
 
 /// A script as typed, with the mapping back from the rewritten text.
 ///
@@ -26,6 +31,8 @@ pub struct Source {
     pub typed: String,
     /// How it was read and rewritten; `None` if nothing was rewritten.
     read_as: Option<(Reading, Literals, Words)>,
+    /// The numbers of the marks of statements, by the token before which they stand.
+    marks: Option<Rc<BTreeMap<usize, usize>>>,
     parts: OnceCell<Parts>,
 }
 
@@ -36,6 +43,8 @@ struct Parts {
     tokens: Vec<Token>,
     /// For each line, the tokens replaced in it, with column and width before and after.
     shifts: Vec<Vec<Shift>>,
+    /// The byte at which each line of the typed text begins.
+    lines: Vec<usize>,
 }
 
 #[derive(Clone, Copy, Debug)]
@@ -117,14 +126,27 @@ struct Replacing {
     named: usize,
     /// Whether the last token was a dot, so that a member follows.
     member: bool,
+    /// The tokens so far.
+    count: usize,
+    marks: Option<Rc<BTreeMap<usize, usize>>>,
 }
 
 impl Replacing {
-    fn new(literals: Literals, words: Words) -> Self {
-        Self { literals, words, named: 0, member: false }
+    fn new(literals: Literals, words: Words, marks: Option<Rc<BTreeMap<usize, usize>>>) -> Self {
+        Self { literals, words, named: 0, member: false, count: 0, marks }
     }
 
     fn next(&mut self, token: &Token, written: &str) -> Option<Cow<'static, str>> {
+        let mark = self.marks.as_ref().and_then(|marks| marks.get(&self.count)).copied();
+        self.count += 1;
+        let instead = self.replaced(token, written);
+        match mark {
+            Some(number) => Some(Cow::Owned(format!("{RAN}({number});{}", instead.as_deref().unwrap_or(written)))),
+            None => instead,
+        }
+    }
+
+    fn replaced(&mut self, token: &Token, written: &str) -> Option<Cow<'static, str>> {
         let member = std::mem::replace(&mut self.member, matches!(written, "." | "?."));
         match (&token.kind, self.literals) {
             (TokenKind::Literal(_), Literals::Named) => {
@@ -149,12 +171,22 @@ impl Replacing {
 
 /// Rewrites a script; its literals become calls.
 pub fn rewrite(name: Option<&str>, typed: &str, reading: Reading) -> Result<Rewritten, LiteralError> {
-    rewritten(name, typed, reading, Words::Script, |_| Literals::Called)
+    rewritten(name, typed, reading, Words::Script, None, |_| Literals::Called)
+}
+
+/// Rewrites a script, with a mark before the tokens that are numbered.
+pub(crate) fn rewrite_marked(
+    name: &str,
+    typed: &str,
+    reading: Reading,
+    marks: Rc<BTreeMap<usize, usize>>,
+) -> Result<Rewritten, LiteralError> {
+    rewritten(Some(name), typed, reading, Words::Script, Some(marks), |_| Literals::Called)
 }
 
 /// Rewrites one expression; its literals become names if possible.
 pub fn rewrite_expression(typed: &str, reading: Reading, words: Words) -> Result<Rewritten, LiteralError> {
-    rewritten(None, typed, reading, words, |tokens| {
+    rewritten(None, typed, reading, words, None, |tokens| {
         let count = tokens.iter().filter(|token| matches!(token.kind, TokenKind::Literal(_))).count();
         // A closure in the expression would have to capture the names.
         let function = tokens.iter().any(|token| typed.get(token.span.clone()) == Some("|"));
@@ -167,12 +199,13 @@ fn rewritten(
     typed: &str,
     reading: Reading,
     words: Words,
+    marks: Option<Rc<BTreeMap<usize, usize>>>,
     literals: impl FnOnce(&[Token]) -> Literals,
 ) -> Result<Rewritten, LiteralError> {
     let tokens = Tokens::read(typed, reading)?.list;
     let literals = literals(&tokens);
     let mut text = String::with_capacity(typed.len() + 16 * tokens.len());
-    let mut replacing = Replacing::new(literals, words);
+    let mut replacing = Replacing::new(literals, words, marks.clone());
     let mut at = 0;
     for token in &tokens {
         let written = typed.get(token.span.clone()).unwrap_or_default();
@@ -186,6 +219,7 @@ fn rewritten(
         name: name.map(str::to_owned),
         typed: typed.to_owned(),
         read_as: Some((reading, literals, words)),
+        marks,
         parts: OnceCell::new(),
     };
     Ok(Rewritten { text, tokens, source, literals })
@@ -193,9 +227,13 @@ fn rewritten(
 
 impl Parts {
     /// Columns count characters from zero.
-    fn of(typed: &str, reading: Reading, literals: Literals, words: Words) -> Self {
+    fn of(
+        typed: &str,
+        (reading, literals, words): (Reading, Literals, Words),
+        marks: Option<Rc<BTreeMap<usize, usize>>>,
+    ) -> Self {
         let tokens = Tokens::read(typed, reading).map(|tokens| tokens.list).unwrap_or_default();
-        let mut replacing = Replacing::new(literals, words);
+        let mut replacing = Replacing::new(literals, words, marks);
         let mut shifts = vec![Vec::new()];
         let (mut at, mut new_column, mut old_column) = (0, 0, 0);
         for token in &tokens {
@@ -218,14 +256,15 @@ impl Parts {
         }
         let rest = typed.get(at..).unwrap_or_default();
         shifts.resize(shifts.len() + rest.matches('\n').count(), Vec::new());
-        Self { tokens, shifts }
+        let lines = std::iter::once(0).chain(typed.match_indices('\n').map(|(byte, _)| byte + 1)).collect();
+        Self { tokens, shifts, lines }
     }
 }
 
 impl Source {
     fn parts(&self) -> &Parts {
         self.parts.get_or_init(|| match self.read_as {
-            Some((reading, literals, words)) => Parts::of(&self.typed, reading, literals, words),
+            Some(read_as) => Parts::of(&self.typed, read_as, self.marks.clone()),
             None => Parts::default(),
         })
     }
@@ -247,18 +286,11 @@ impl Source {
                 shift.old_column + shift.old_width + (new - shift.new_column - shift.new_width)
             };
         }
-        let start = self.line_start(line)?;
+        let start = *self.parts().lines.get(line - 1)?;
         let text = self.typed.get(start..)?;
         let end = text.find('\n').unwrap_or(text.len());
         let offset = text.get(..end)?.char_indices().nth(old).map_or(end, |(byte, _)| byte);
         Some(start + offset)
-    }
-
-    fn line_start(&self, line: usize) -> Option<usize> {
-        if line == 1 {
-            return Some(0);
-        }
-        self.typed.match_indices('\n').nth(line.checked_sub(2)?).map(|(byte, _)| byte + 1)
     }
 
     /// The span of an error: the line that holds the first of these byte ranges.
@@ -268,7 +300,8 @@ impl Source {
 
     /// Index of the token that contains a byte.
     pub fn token_at(&self, byte: usize) -> Option<usize> {
-        self.tokens().iter().position(|token| token.span.start <= byte && byte < token.span.end)
+        let at = self.tokens().partition_point(|token| token.span.end <= byte);
+        self.tokens().get(at).is_some_and(|token| token.span.start <= byte).then_some(at)
     }
 }
 
