@@ -247,6 +247,11 @@ impl Rates {
         names::nearest(operation, self.operations.iter().chain(built_in).map(|known| known.name.as_str()))
     }
 
+    /// The operations that are built in, whether or not the file counts on them.
+    pub(crate) fn built_in_names() -> impl Iterator<Item = &'static str> {
+        BUILT_IN.iter().map(|operation| operation.name.as_str())
+    }
+
     /// The operation with this name and how many times its minutes it takes: the row of the file, else the built-in one
     /// where the file says how many times. The flag says whether it is built in.
     fn timed(&self, operation: &str) -> Option<(&Operation, f64, bool)> {

@@ -2,7 +2,7 @@
 //!
 //! Answers are checked in `answers/answering.rs`; examples and offers are in `answers/by_kind.rs`.
 
-use crate::quantity::{Dimension, Quantity, Style, Tape, Unit};
+use crate::quantity::{Dimension, Quantity, Style, Tape, Unit, number};
 use crate::recipe::contract::range::Range;
 use crate::ticket::TicketValue;
 use serde::{Deserialize, Serialize};
@@ -149,6 +149,29 @@ impl InputKind {
         }
     }
 
+    /// Returns an expression for an answer that lies a part of the way from its smallest to its largest; of words, one of
+    /// them. `None` where there is nothing between.
+    pub(in crate::recipe) fn between(&self, range: Option<Range>, part: f64, style: &Style) -> Option<String> {
+        match (self, range) {
+            (Self::Count, Some(range)) => {
+                let (least, most) = (range.least.steps(), range.most.steps());
+                Some(exact(Quantity::number((least + part * (most - least)).round()), style))
+            }
+            (Self::Measure(_) | Self::Number | Self::Gathers, Some(range)) => {
+                let (least, most) = (range.least.steps(), range.most.steps());
+                // Small sizes are the likelier ones where the largest is many times the smallest.
+                let steps = if least > 0.0 { least * (most / least).powf(part) } else { least + part * (most - least) };
+                let between = Quantity::from_steps(steps, range.least.dimension()).liking(range.least.liked());
+                Some(about(between, style))
+            }
+            _ => {
+                let ends = self.corners(range, style);
+                let at = number::nearest_whole((part * number::from_count(ends.len())).floor())?;
+                ends.get(number::count(at)?).cloned()
+            }
+        }
+    }
+
     /// The words that declare an input, each with its kind and a line of help; not `choice`, which also takes its
     /// words.
     pub(super) const DECLARED: [(&'static str, Self, &'static str); 13] = [
@@ -174,6 +197,18 @@ pub(in crate::recipe) fn unnamed_cloth(style: &Style) -> String {
         Tape::Inch => format!("any 45 in at {}6/yd", style.currency),
         Tape::Metric => format!("any 112 cm at {}6/m", style.currency),
     }
+}
+
+/// Formats a quantity as somebody would type it, with two decimals at most.
+fn about(quantity: Quantity, style: &Style) -> String {
+    if quantity.dimension() == Unit::Inch.dimension() {
+        let unit = quantity.liked().length.unwrap_or(Tape::Metric.unit());
+        return format!("{:.2} {}", quantity.count_of(unit).unwrap_or_default(), unit.symbol());
+    }
+    if quantity.dimension().is_number() {
+        return format!("{:.2}", quantity.steps());
+    }
+    exact(quantity, style)
 }
 
 /// Formats a quantity as an expression that evaluates to exactly that quantity.

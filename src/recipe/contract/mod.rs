@@ -6,4 +6,5 @@ pub(in crate::recipe) mod input;
 pub(in crate::recipe) mod input_kind;
 pub(in crate::recipe) mod input_words;
 pub(in crate::recipe) mod range;
+pub(in crate::recipe) mod signatures;
 pub mod words;
