@@ -62,7 +62,7 @@ impl Diagnostic {
     /// The input named by a refusal; `None` for any other kind.
     pub fn input(&self) -> Option<&str> {
         match &self.kind {
-            DiagnosticKind::Refusal { input, .. } => Some(input),
+            DiagnosticKind::Refusal { input, .. } | DiagnosticKind::NotGiven { input } => Some(input),
             _ => None,
         }
     }

@@ -23,6 +23,11 @@ pub enum DiagnosticKind {
         /// An answer that could be typed instead, such as `waist='36 in'`; `None` if none is known.
         typing: Option<Box<str>>,
     },
+    /// An input that the recipe reads though the order need not give it: a fault of the recipe, which turns the order away.
+    NotGiven {
+        /// The input that is read.
+        input: String,
+    },
     /// A script that exceeded one of its limits.
     Limit,
     /// A stop that somebody asked for; nothing is wrong.

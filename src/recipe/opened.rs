@@ -6,7 +6,7 @@
 use super::library::RecipeText;
 use crate::cutting::Planner;
 use crate::diagnostic::{Diagnose, Diagnostic, DiagnosticKind};
-use crate::engine::{Host, Script};
+use crate::engine::{Host, Runs, Script};
 use crate::quantity::nearest::nearest;
 use crate::recipe::answers::answering::RawAnswer;
 use crate::recipe::contract::header::Header;
@@ -37,10 +37,7 @@ pub(super) enum NoTicket {
 impl From<Diagnostic> for NoTicket {
     fn from(error: Diagnostic) -> Self {
         match error.kind {
-            // A customer sees the input, not the script.
-            DiagnosticKind::Refusal { .. } => {
-                Self::Refused(vec![Diagnostic { labels: Vec::new(), trace: Vec::new(), topic: None, ..error }])
-            }
+            DiagnosticKind::Refusal { .. } | DiagnosticKind::NotGiven { .. } => Self::Refused(vec![error]),
             _ => Self::Failed(error),
         }
     }
@@ -66,7 +63,23 @@ impl Recipe {
         plain: bool,
         planner: Planner,
     ) -> Result<Self, Diagnostic> {
-        let host = session::host(&workshop, &recipe.helpers, plain, Arc::clone(planner.stop()));
+        Self::open_noting(recipe, workshop, plain, planner, None)
+    }
+
+    /// The same recipe opened once more, to note what of it runs.
+    pub(super) fn noting(&self, runs: &Runs) -> Result<Self, Diagnostic> {
+        let (text, workshop) = (Arc::clone(&self.text), Arc::clone(&self.workshop));
+        Self::open_noting(text, workshop, self.host.style().plain, self.planner.clone(), Some(runs))
+    }
+
+    fn open_noting(
+        recipe: Arc<RecipeText>,
+        workshop: Arc<Workshop>,
+        plain: bool,
+        planner: Planner,
+        runs: Option<&Runs>,
+    ) -> Result<Self, Diagnostic> {
+        let host = session::host(&workshop, &recipe.helpers, plain, Arc::clone(planner.stop()), runs);
         let file = format!("{}.rhai", recipe.name);
         if recipe.text.trim().is_empty() {
             return Err(Diagnostic::new(format!("{file} is empty")));

@@ -19,7 +19,7 @@ use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// The version of requests and replies; both sides must have the same.
-pub const PROTOCOL: u32 = 9;
+pub const PROTOCOL: u32 = 10;
 
 /// A task for a recipe.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -31,6 +31,8 @@ pub enum Task {
     /// Run it with these answers up to the end of `make`: nothing is planned, and the ticket lacks what
     /// `after_cutting` adds.
     Make(Vec<(String, InputAnswer)>),
+    /// Look at its text, and run nothing.
+    Read,
     /// Check it.
     Check,
     /// Run its examples.

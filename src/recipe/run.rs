@@ -92,10 +92,15 @@ pub fn with_made(
     Ok(())
 }
 
+fn without_script(refusal: Diagnostic) -> Diagnostic {
+    Diagnostic { labels: Vec::new(), trace: Vec::new(), topic: None, ..refusal }
+}
+
 impl From<NoTicket> for Reply {
     fn from(none: NoTicket) -> Self {
         match none {
-            NoTicket::Refused(refusals) => Self::Refused(refusals),
+            // A customer sees the input, not the script.
+            NoTicket::Refused(refusals) => Self::Refused(refusals.into_iter().map(without_script).collect()),
             NoTicket::Failed(error) => Self::Failed(vec![error]),
         }
     }
@@ -109,6 +114,7 @@ impl Recipe {
                 let (header, inputs) = (self.header.clone(), self.inputs.clone());
                 Reply::Described(Description { header, inputs, goods: goods_used::of(self) })
             }
+            Task::Read => Reply::Checked(check::read(self)),
             Task::Check => Reply::Checked(check::check(self)),
             Task::Examples => examples::worked(self).map_or_else(Reply::from, Reply::Worked),
             Task::Run(answers) => self.reply(answers, Self::run),

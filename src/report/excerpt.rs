@@ -29,7 +29,9 @@ pub fn texts<'d>(diagnostics: impl IntoIterator<Item = &'d Diagnostic>) -> Strin
 
 fn message(diagnostic: &Diagnostic) -> String {
     match &diagnostic.kind {
-        DiagnosticKind::Refusal { input, .. } => format!("{input}: {}", diagnostic.message),
+        DiagnosticKind::Refusal { input, .. } | DiagnosticKind::NotGiven { input } => {
+            format!("{input}: {}", diagnostic.message)
+        }
         _ => diagnostic.message.clone(),
     }
 }

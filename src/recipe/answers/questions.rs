@@ -62,7 +62,7 @@ impl Questions {
         cells: &BTreeMap<String, TicketValue>,
         evaluate: Evaluate<'_>,
     ) -> Result<Self, Vec<Diagnostic>> {
-        let host = session::host(workshop, &BTreeMap::new(), style.plain, StopFlag::default());
+        let host = session::host(workshop, &BTreeMap::new(), style.plain, StopFlag::default(), None);
         let (workshop, cells) = (workshop.clone(), cells.clone());
         let (taken, steps) = (BTreeMap::new(), Vec::new());
         let (asks_for_all_goods, left_out) = (false, BTreeSet::new());

@@ -3,7 +3,7 @@
 //! A member that is not an input is an error, never silently blank. Never here: whether an answer fits.
 #![allow(clippy::needless_pass_by_value, reason = "the script engine hands arguments over by value")]
 
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::engine::ScriptError;
 use crate::quantity::nearest::nearest;
 use crate::quantity::{Dimension, Liked, Quantity, Style, System, Tape, Time, rounding};
@@ -165,7 +165,8 @@ impl OrderData {
             Some((CheckedAnswer::Goods(goods), _)) => Ok(Dynamic::from(goods.clone())),
             None if self.declares(name) => {
                 let problem = ScriptError::new(format!("“{name}” was not given, so it cannot be reckoned with"));
-                Err(problem.hinting(format!("ask first: if order.has(\"{name}\") {{ … }}")).refusing(name).into())
+                let problem = problem.hinting(format!("ask first: if order.has(\"{name}\") {{ … }}"));
+                Err(problem.of_kind(DiagnosticKind::NotGiven { input: name.to_owned() }).into())
             }
             None => Err(self.unknown(name).into()),
         }

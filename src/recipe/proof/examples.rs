@@ -1,6 +1,6 @@
 //! Runs the worked examples of a recipe and compares their results.
 
-use crate::diagnostic::Diagnostic;
+use crate::diagnostic::{Diagnostic, DiagnosticKind};
 use crate::engine::value;
 use crate::quantity::{Quantity, Style};
 use crate::recipe::answers::answering::RawAnswer;
@@ -57,26 +57,65 @@ pub(in crate::recipe) fn list(recipe: &Recipe) -> Result<Array, Diagnostic> {
     list.try_cast::<Array>().ok_or_else(|| Diagnostic::new("examples() must give a list"))
 }
 
+/// What is wrong with an example.
+#[derive(Debug)]
+pub(in crate::recipe) struct Failure {
+    /// The example's number, from nought.
+    pub(in crate::recipe) example: usize,
+    /// What of it is wrong.
+    pub(in crate::recipe) at: FailureAt,
+    /// In words, with the place in the script where one went wrong.
+    pub(in crate::recipe) told: Diagnostic,
+}
+
+/// The part of an example that is wrong.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(in crate::recipe) enum FailureAt {
+    /// All of it.
+    Whole,
+    /// Its source.
+    Source,
+    /// An expected figure.
+    Figure(String),
+    /// How far its figures may be off.
+    Within,
+}
+
+/// The most that a figure may be off, as a share of it: an example that allows more shows nothing.
+const MOST_OFF: f64 = 0.1;
+
 /// Runs all examples, and returns how many there are and every failure. An error means that the recipe's examples
 /// cannot be read at all.
-pub(in crate::recipe) fn run_all(recipe: &Recipe) -> Result<(usize, Vec<String>), Diagnostic> {
+pub(in crate::recipe) fn run_all(recipe: &Recipe) -> Result<(usize, Vec<Failure>), Diagnostic> {
     let list = list(recipe)?;
     let count = list.len();
     let mut wrong = Vec::new();
     for (index, example) in list.into_iter().enumerate() {
         let failures = example
             .try_cast::<Map>()
-            .ok_or_else(|| vec!["an example is written #{ given: #{ … }, expect: #{ … }, source: \"…\" }".to_owned()])
+            .ok_or_else(|| {
+                vec![whole("an example is written #{ given: #{ … }, expect: #{ … }, source: \"…\" }".to_owned())]
+            })
             .and_then(|example| run_one(recipe, &example));
-        if let Err(failures) = failures {
-            wrong.extend(failures.into_iter().map(|failure| format!("example {}: {failure}", index + 1)));
-        }
+        let named = |(at, told): (FailureAt, Diagnostic)| {
+            let told = if told.labels.is_empty() {
+                Diagnostic { message: format!("example {}: {}", index + 1, told.message), ..told }
+            } else {
+                Diagnostic::several(format!("example {} goes wrong", index + 1), vec![told])
+            };
+            Failure { example: index, at, told }
+        };
+        wrong.extend(failures.err().into_iter().flatten().map(named));
     }
     Ok((count, wrong))
 }
 
-fn run_one(recipe: &Recipe, example: &Map) -> Result<(), Vec<String>> {
-    let one = |message: String| vec![message];
+fn whole(message: String) -> (FailureAt, Diagnostic) {
+    (FailureAt::Whole, Diagnostic::new(message))
+}
+
+fn run_one(recipe: &Recipe, example: &Map) -> Result<(), Vec<(FailureAt, Diagnostic)>> {
+    let one = |message: String| vec![whole(message)];
     for key in example.keys() {
         if !["given", "expect", "refuse", "source", "within"].contains(&key.as_str()) {
             return Err(one(format!("“{key}” is not a part of an example")));
@@ -84,7 +123,8 @@ fn run_one(recipe: &Recipe, example: &Map) -> Result<(), Vec<String>> {
     }
     let source = example.get("source").and_then(|source| source.clone().try_cast::<ImmutableString>());
     if source.is_none_or(|source| source.trim().is_empty()) {
-        return Err(one("it names no source; write \"own arithmetic\" where there is none".to_owned()));
+        let message = "it names no source; write \"own arithmetic\" where there is none".to_owned();
+        return Err(vec![(FailureAt::Source, Diagnostic::new(message))]);
     }
     let given = example.get("given").and_then(|given| given.clone().try_cast::<Map>());
     let given = given.ok_or_else(|| one("it has no given: #{ … }".to_owned()))?;
@@ -94,26 +134,47 @@ fn run_one(recipe: &Recipe, example: &Map) -> Result<(), Vec<String>> {
     let style = recipe.host.style();
     match (recipe.run(answers), expected) {
         (Ok(ticket), Expected::Figures(figures)) => {
-            let wrong: Vec<String> = figures
-                .iter()
-                .filter_map(|(name, value, within)| compare(&ticket, name, value, *within, &style).err())
-                .collect();
+            let compared = |(name, value, within): &(String, TicketValue, Option<Quantity>)| {
+                let wrong = compare(&ticket, name, value, *within, &style).err()?;
+                Some((FailureAt::Figure(name.clone()), Diagnostic::new(wrong)))
+            };
+            let loose = figures.iter().filter_map(|(name, value, within)| {
+                let (value, within) = (value.quantity()?, (*within)?);
+                let off = within.steps().abs() > MOST_OFF * value.steps().abs();
+                let is_loose = off && value.dimension() == within.dimension() && value.steps() != 0.0;
+                let message = || format!("“{name}” may be off by {}, which proves nothing", style.show(within));
+                is_loose.then(|| (FailureAt::Within, Diagnostic::new(message())))
+            });
+            let wrong: Vec<_> = figures.iter().filter_map(compared).chain(loose.take(1)).collect();
             if wrong.is_empty() { Ok(()) } else { Err(wrong) }
         }
         (Ok(_), Expected::Refusal(input)) => {
             Err(one(format!("the order should be turned away for “{input}”, and is not")))
         }
+        (Err(NoTicket::Refused(refusals)), _) if refusals.iter().any(is_not_given) => {
+            Err(refusals.into_iter().filter(is_not_given).map(|error| (FailureAt::Whole, error)).collect())
+        }
         (Err(NoTicket::Refused(refusals)), Expected::Refusal(input)) => {
             let others = refusals.iter().filter(|refusal| refusal.input() != Some(&input));
-            let others: Vec<String> = others.map(excerpt::text).collect();
+            let others: Vec<_> = others.map(|refusal| whole(turned_away(refusal))).collect();
             if others.is_empty() { Ok(()) } else { Err(others) }
         }
         (Err(NoTicket::Refused(refusals)), Expected::Figures(_)) => Err(refusals
             .iter()
-            .map(|refusal| format!("the order is turned away: {}", excerpt::text(refusal)))
+            .map(|refusal| whole(format!("the order is turned away: {}", turned_away(refusal))))
             .collect()),
-        (Err(NoTicket::Failed(error)), _) => Err(one(excerpt::text(&error))),
+        (Err(NoTicket::Failed(error)), _) => Err(vec![(FailureAt::Whole, error)]),
     }
+}
+
+/// A refusal without its place in the script.
+fn turned_away(refusal: &Diagnostic) -> String {
+    excerpt::text(&Diagnostic { labels: Vec::new(), trace: Vec::new(), topic: None, ..refusal.clone() })
+}
+
+/// Whether the recipe read an input that the order need not give: its own fault, though it turns the order away.
+pub(in crate::recipe) fn is_not_given(refusal: &Diagnostic) -> bool {
+    matches!(refusal.kind, DiagnosticKind::NotGiven { .. })
 }
 
 fn expected(example: &Map) -> Result<Expected, String> {

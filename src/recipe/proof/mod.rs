@@ -4,3 +4,4 @@ pub(crate) mod check;
 pub(in crate::recipe) mod corners;
 pub(crate) mod examples;
 pub(in crate::recipe) mod goods_used;
+mod reading;
