@@ -300,7 +300,43 @@ pub(super) fn findings(recipe: &RecipeText, report: &CheckReport) -> String {
     for finding in &report.findings {
         text.push_str(&format!("\n- {}", excerpt::text(finding)));
     }
+    let cautions = cautions(report);
+    if !cautions.is_empty() {
+        text.push_str(&format!("\n{cautions}"));
+    }
     text
+}
+
+/// What a check would have a writer look at, and what it could not look at; empty if there is nothing.
+pub(super) fn cautions(report: &CheckReport) -> String {
+    let mut lines = Vec::new();
+    if !report.cautions.is_empty() {
+        lines.push(format!("{} worth a look:", report.cautions.len()));
+        lines.extend(report.cautions.iter().map(|caution| format!("- {}", excerpt::text(caution))));
+    }
+    if !report.never_ran.is_empty() {
+        lines.push(format!("nothing that was tried came to {}", lines_in_words(&report.never_ran)));
+    }
+    if report.unread > 0 {
+        let places = if report.unread == 1 { "place" } else { "places" };
+        lines.push(format!("{} {places} in the text could not be looked at, only tried", report.unread));
+    }
+    lines.join("\n")
+}
+
+/// Numbers of lines, runs of them drawn together: `lines 3, 7 to 9`.
+fn lines_in_words(numbers: &[usize]) -> String {
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for number in numbers {
+        match runs.last_mut() {
+            Some((_, last)) if *last + 1 == *number => *last = *number,
+            _ => runs.push((*number, *number)),
+        }
+    }
+    let told =
+        |(first, last): &(usize, usize)| if first == last { first.to_string() } else { format!("{first} to {last}") };
+    let noun = if numbers.len() == 1 { "line" } else { "lines" };
+    format!("{noun} {}", runs.iter().map(told).collect::<Vec<_>>().join(", "))
 }
 
 /// The error for a reply that holds no answer, or not the one that was asked for.

@@ -38,6 +38,7 @@ mod own_workshop;
 mod packed;
 mod pages;
 mod pictures;
+mod proved;
 mod recipe_branches;
 mod recipe_inputs;
 mod recipes;

@@ -34,7 +34,7 @@ Register-ArgumentCompleter -Native -CommandName 'shirr' -ScriptBlock {
             [CompletionResult]::new('run', 'run', [CompletionResultType]::ParameterValue, 'Run a recipe for one order and show its tables')
             [CompletionResult]::new('recipes', 'recipes', [CompletionResultType]::ParameterValue, 'List the recipes, or those about a word')
             [CompletionResult]::new('describe', 'describe', [CompletionResultType]::ParameterValue, 'Tell what a recipe makes and asks')
-            [CompletionResult]::new('check', 'check', [CompletionResultType]::ParameterValue, 'Check recipes: header, inputs, examples, every corner of the ranges')
+            [CompletionResult]::new('check', 'check', [CompletionResultType]::ParameterValue, 'Check recipes: their text in every branch, their examples, sizes at the ends of their ranges and between')
             [CompletionResult]::new('sheet', 'sheet', [CompletionResultType]::ParameterValue, 'Show the work sheet of an order')
             [CompletionResult]::new('cut', 'cut', [CompletionResultType]::ParameterValue, 'Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv')
             [CompletionResult]::new('help', 'help', [CompletionResultType]::ParameterValue, 'Explain a word as at the prompt; without one, print this message')

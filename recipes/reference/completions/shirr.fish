@@ -35,7 +35,7 @@ complete -c shirr -n "__fish_shirr_needs_command" -f -a "page" -d 'Work out a pa
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "run" -d 'Run a recipe for one order and show its tables'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "recipes" -d 'List the recipes, or those about a word'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "describe" -d 'Tell what a recipe makes and asks'
-complete -c shirr -n "__fish_shirr_needs_command" -f -a "check" -d 'Check recipes: header, inputs, examples, every corner of the ranges'
+complete -c shirr -n "__fish_shirr_needs_command" -f -a "check" -d 'Check recipes: their text in every branch, their examples, sizes at the ends of their ranges and between'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "sheet" -d 'Show the work sheet of an order'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "cut" -d 'Plan a list of pieces onto the lengths there are: shirr cut pieces.csv --from lengths.csv'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "help" -d 'Explain a word as at the prompt; without one, print this message'

@@ -5,7 +5,7 @@ use crate::diagnostic::Diagnostic;
 use crate::notebook::verbs;
 use crate::notebook::{TicketObject, Tools};
 use crate::recipe::{Reply, Task, library};
-use crate::terminal::app::{App, DONE, FAILED, NOT_REMEMBERED, findings, open_cloth};
+use crate::terminal::app::{App, DONE, FAILED, NOT_REMEMBERED, cautions, findings, open_cloth};
 use crate::terminal::recipes;
 use crate::terminal::session::asking::{Asking, Completeness};
 use crate::terminal::session::lines::print_error;
@@ -139,9 +139,13 @@ impl App<'_> {
                         code = self.failed(&format!("{problem}\n  {NOT_REMEMBERED}"));
                     }
                     self.output.print(&format!(
-                        "{}: nothing to mend; {} examples right; {} smallest and largest sizes tried, {} refused with a reason",
-                        recipe.text.name, report.examples, report.corners, report.refused
+                        "{}: nothing to mend; {} examples right; {} sizes tried, {} refused with a reason",
+                        recipe.text.name, report.examples, report.orders, report.refused
                     ));
+                    let cautions = cautions(&report);
+                    if !cautions.is_empty() {
+                        self.output.print(&cautions);
+                    }
                 }
                 Reply::Checked(report) => {
                     self.output.eprint(&findings(&recipe.text, &report));
