@@ -39,7 +39,8 @@ impl ReadScript {
     pub(crate) fn found(&self, at: usize, problem: ScriptError) -> Diagnostic {
         // Of a text with values in it the engine tells a place before its first sign.
         let next = || self.source.tokens().iter().map(|token| token.span.start).find(|start| *start > at);
-        let at = if self.source.token_at(at).is_some() { at } else { next().unwrap_or(at) };
+        let on_line = next().filter(|next| self.line(*next) == self.line(at));
+        let at = if self.source.token_at(at).is_some() { at } else { on_line.unwrap_or(at) };
         translate::placed_at(problem, Some(at), &self.source)
     }
 

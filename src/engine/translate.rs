@@ -319,24 +319,18 @@ fn split_types(types: &str) -> impl Iterator<Item = &str> {
 }
 
 pub(super) fn type_noun(name: &str) -> String {
+    // The engine's parser has names of its own, with an article.
     match name.trim() {
-        "i64" | "f64" => "a plain number".to_owned(),
-        "bool" => "a yes or no".to_owned(),
-        "string" | "&str | ImmutableString | String" => "a text".to_owned(),
-        "array" => "a list".to_owned(),
-        "map" => "a #{ … } group".to_owned(),
+        "i64" | "f64" | "a number" | "a floating-point number" => "a plain number".to_owned(),
+        "bool" | "a boolean" | "a boolean expression" => "a yes or no".to_owned(),
+        "string" | "&str | ImmutableString | String" | "a string" => "a text".to_owned(),
+        "array" | "an array" => "a list".to_owned(),
+        "map" | "an object map" => "a #{ … } group".to_owned(),
         "()" => "nothing".to_owned(),
-        "char" => "a letter".to_owned(),
+        "char" | "a character" => "a letter".to_owned(),
         "Fn" => "a function".to_owned(),
         "measure" => "a measure".to_owned(),
-        // What the engine's parser calls them.
         "an iterable value" => "a list or a range".to_owned(),
-        "a boolean expression" | "a boolean" => "a yes or no".to_owned(),
-        "a number" | "a floating-point number" => "a plain number".to_owned(),
-        "a character" => "a letter".to_owned(),
-        "a string" => "a text".to_owned(),
-        "an array" => "a list".to_owned(),
-        "an object map" => "a #{ … } group".to_owned(),
         other if other.contains("range") || other.contains("Range") => "a range".to_owned(),
         // Singular, although its name is a plural.
         "gathers" => "a way to gather".to_owned(),
