@@ -46,7 +46,7 @@ impl<'r> Reader<'r> {
             let node = arguments.get(index);
             self.argument(name, argument, index, *takes, value, at, node, state);
         }
-        self.entry_word(name, on, at, values.first());
+        self.entry_word(name, on, at);
         match (signature.of, signature.name, values.first()) {
             ("order", "has", Some(_)) if self.of_any_order => Value::flag(None),
             ("order", "has", Some(value)) => {
@@ -66,7 +66,7 @@ impl<'r> Reader<'r> {
     }
 
     /// Words that only some entries of the ticket have.
-    pub(super) fn entry_word(&mut self, name: &str, on: &Value, at: usize, _first: Option<&Value>) {
+    pub(super) fn entry_word(&mut self, name: &str, on: &Value, at: usize) {
         let problem = match (name, on.only()) {
             ("count", Some(Kind::Entry(EntryOf::Sewing | EntryOf::Work))) => "only a need is so many pieces",
             ("about", Some(Kind::Entry(EntryOf::Sewing | EntryOf::Need))) => "only work has minutes",
