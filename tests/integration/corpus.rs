@@ -12,8 +12,14 @@ use std::path::Path;
 
 type Target = fn(&str) -> bool;
 
-const TARGETS: [(&str, Target); 3] =
-    [("tokens", targets::tokens::try_text), ("page", targets::page::try_text), ("prompt", targets::prompt::try_text)];
+const TARGETS: [(&str, Target); 6] = [
+    ("tokens", targets::tokens::try_text),
+    ("page", targets::page::try_text),
+    ("prompt", targets::prompt::try_text),
+    ("script", targets::script::try_text),
+    ("order", targets::order::try_text),
+    ("files", targets::files::try_text),
+];
 
 #[test]
 fn kept_texts_still_hold() {

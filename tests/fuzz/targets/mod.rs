@@ -2,12 +2,61 @@
 //!
 //! Each target takes a text and panics if something does not hold; it returns whether it tries texts of this kind.
 
+pub mod files;
+pub mod order;
 pub mod page;
 pub mod prompt;
+pub mod script;
 pub mod tokens;
 pub mod words;
 
+use shirr::diagnostic::Diagnostic;
+use shirr::engine::limits::StopFlag;
+use shirr::recipe::run::answer_in;
+use shirr::recipe::{RecipeText, Reply, Task};
+use shirr::report::{excerpt, plain_text};
+use shirr::workshop::Workshop;
 use std::ops::Range;
+use std::sync::atomic::Ordering;
+use std::time::Duration;
+
+/// Panics unless an error has words that a person can read, at places that lie in its text.
+fn assert_told(typed: &str, error: &Diagnostic) {
+    let shown = excerpt::text(error);
+    assert!(!shown.is_empty(), "an error without words");
+    for span in error.labels.iter().map(|label| &label.span) {
+        for range in &span.bytes {
+            assert_span(&span.text, range);
+        }
+    }
+    assert_plain(typed, &shown);
+}
+
+/// The longest that a text may keep a recipe busy: the limits of a recipe are for people who wait, not for a loop that
+/// tries thousands.
+const PATIENCE: Duration = Duration::from_millis(400);
+
+/// Answers a task for a recipe, stopped when it takes too long.
+fn answered(recipe: &RecipeText, workshop: &Workshop, task: &Task) -> Reply {
+    let stop = StopFlag::default();
+    let (done, waiting) = std::sync::mpsc::channel::<()>();
+    std::thread::scope(|scope| {
+        let flag = StopFlag::clone(&stop);
+        scope.spawn(move || {
+            if waiting.recv_timeout(PATIENCE) == Err(std::sync::mpsc::RecvTimeoutError::Timeout) {
+                flag.store(true, Ordering::Relaxed);
+            }
+        });
+        let reply = answer_in(recipe, workshop, false, task, stop);
+        drop(done);
+        reply
+    })
+}
+
+/// What a person may have read in a text: its lines as a terminal shows them.
+fn as_read(text: &str) -> String {
+    format!("{text}\n{}", plain_text::lines(text).join("\n"))
+}
 
 /// Panics unless the bytes lie inside a text and cut no character apart.
 fn assert_span(text: &str, span: &Range<usize>) {

@@ -8,7 +8,7 @@ use shirr::engine::text::rewrite::{
 use shirr::engine::text::tokens::{TokenKind, Tokens};
 use shirr::engine::text::words::as_member;
 use shirr::notebook::{Line, is_open, read_line, split_answers, statements, verbs};
-use shirr::quantity::{LiteralError, LiteralErrorKind, LiteralValue, Quantity, Reading, Style, literal};
+use shirr::quantity::{Dimension, LiteralError, LiteralErrorKind, LiteralValue, Quantity, Reading, Style, literal};
 use shirr::report::excerpt;
 
 /// Ways to write numbers and money: the default, and others that files may use.
@@ -182,10 +182,16 @@ fn try_quantity(quantity: Quantity, reading: Reading) {
         }
         // Small units, and units in the denominator, take more digits than a person may write.
         Err(error) if error.kind == LiteralErrorKind::TooLong => {}
-        // Products such as money times a length arise in sums; nobody types them.
-        Err(LiteralError { kind: LiteralErrorKind::Trailing { .. }, .. }) if shown.starts_with([currency, '-']) => {}
+        // Products such as money times a length arise in sums and from units like dtex; nobody types them.
+        Err(LiteralError { kind: LiteralErrorKind::Trailing { .. }, .. }) if is_product(quantity) => {}
         other => panic!("{shown:?} reads as {other:?}"),
     }
+}
+
+/// Whether a quantity is counted in two units multiplied, such as minutes times yards.
+fn is_product(quantity: Quantity) -> bool {
+    let Dimension { length, mass, time, money } = quantity.dimension();
+    [length, mass, time, money].iter().filter(|exponent| **exponent > 0).count() > 1
 }
 
 /// A line's parts are parts of the line, and the statements of a text are the text.
