@@ -1,6 +1,6 @@
 //! Target `files`: takes a text as a file of the workshop and as a table, reads it, and writes what was read.
 
-use super::{as_read, assert_told};
+use super::{as_read, assert_all_told};
 use shirr::diagnostic::Diagnostic;
 
 use shirr::recipe::run::Answering;
@@ -18,7 +18,7 @@ pub fn try_text(text: &str) -> bool {
         match Workshop::read(&files) {
             Err(errors) => {
                 assert!(!errors.is_empty(), "{} fails without a word", file.name());
-                told(&files).iter().for_each(|error| assert_told(&read, error));
+                assert_all_told(&read, &told(&files));
             }
             Ok(workshop) => assert_eq!(there_and_back(&workshop), workshop, "{} changes when written", file.name()),
         }

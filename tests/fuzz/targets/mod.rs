@@ -32,6 +32,13 @@ fn assert_told(typed: &str, error: &Diagnostic) {
     assert_plain(typed, &shown);
 }
 
+/// Panics unless every error is told as it should be.
+fn assert_all_told(typed: &str, errors: &[Diagnostic]) {
+    for error in errors {
+        assert_told(typed, error);
+    }
+}
+
 /// The longest that a text may keep a recipe busy: the limits of a recipe are for people who wait, not for a loop that
 /// tries thousands.
 const PATIENCE: Duration = Duration::from_millis(400);

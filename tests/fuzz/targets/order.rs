@@ -1,9 +1,10 @@
 //! Target `order`: takes a text as what a recipe does with an order, and follows it to its ticket, plan and pictures.
 
-use super::{answered, as_read, assert_told};
+use super::{answered, as_read, assert_all_told};
 use shirr::present::reference::{Presented, reference};
 use shirr::quantity::Style;
 use shirr::recipe::{RecipeText, Reply, Task};
+use shirr::report::excerpt;
 use shirr::workshop::Workshop;
 use std::collections::BTreeMap;
 
@@ -49,25 +50,31 @@ pub fn try_text(text: &str) -> bool {
     let looked = match answered(&recipe, &workshop, &Task::Read) {
         Reply::Checked(report) => Some(report.findings),
         Reply::Failed(errors) => {
-            errors.iter().for_each(|error| assert_told(&read, error));
+            assert_all_told(&read, &errors);
             None
         }
         other => panic!("looking at a text gives {other:?}"),
     };
-    looked.iter().flatten().for_each(|finding| assert_told(&read, finding));
+    assert_all_told(&read, looked.as_deref().unwrap_or_default());
     let examples = match answered(&recipe, &workshop, &Task::Examples) {
         Reply::Worked(examples) => examples,
         Reply::Failed(errors) | Reply::Refused(errors) => {
             assert!(!errors.is_empty(), "it fails without a word");
-            errors.iter().for_each(|error| assert_told(&read, error));
+            assert_all_told(&read, &errors);
             return true;
         }
         other => panic!("examples give {other:?}"),
     };
+    // A word alone is no statement for the engine, which leaves it out.
+    let is_word = |part: &str| part.trim().chars().all(|c| c.is_alphanumeric() || c == '_') && !part.trim().is_empty();
+    let leaves_out = text.split([';', '\n', '}']).any(is_word);
     // Every line of such a text has run without a fault, so looking at it must find none.
-    if !examples.is_empty() && !BRANCHES.iter().any(|word| text.contains(word)) {
+    if !examples.is_empty() && !leaves_out && !BRANCHES.iter().any(|word| text.contains(word)) {
         let found = looked.expect("what runs can be read");
-        assert!(found.is_empty(), "it runs, and yet: {}", shirr::report::excerpt::texts(&found));
+        let told: Vec<String> = found.iter().map(excerpt::text).collect();
+        // A text need not use the inputs that stand before it.
+        let wrong = told.iter().find(|told| !told.contains("is asked for and never used"));
+        assert_eq!(wrong, None, "it runs, and yet is told so");
     }
     let Reply::Described(description) = answered(&recipe, &workshop, &Task::Describe) else {
         panic!("it runs and cannot be described");

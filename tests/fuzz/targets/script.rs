@@ -1,6 +1,6 @@
 //! Target `script`: takes a text as a recipe, looks at it, describes it and runs it.
 
-use super::{answered, as_read, assert_told};
+use super::{answered, as_read, assert_all_told};
 use shirr::recipe::{RecipeText, Reply, Task};
 use shirr::workshop::Workshop;
 use std::collections::BTreeMap;
@@ -15,10 +15,11 @@ pub fn try_text(text: &str) -> bool {
         match answered(&recipe, &workshop, &task) {
             Reply::Failed(errors) | Reply::Refused(errors) => {
                 assert!(!errors.is_empty(), "it fails without a word");
-                errors.iter().for_each(|error| assert_told(&read, error));
+                assert_all_told(&read, &errors);
             }
             Reply::Checked(report) => {
-                report.findings.iter().chain(&report.cautions).for_each(|found| assert_told(&read, found));
+                assert_all_told(&read, &report.findings);
+                assert_all_told(&read, &report.cautions);
             }
             Reply::Described(_) | Reply::Ran(_) | Reply::Worked(_) => {}
         }

@@ -98,6 +98,7 @@ fn try_rewritten(text: &str, tokens: &Tokens, given: Rewritten, words: Words) {
                 "≤" => "<=".to_owned(),
                 "≥" => ">=".to_owned(),
                 "≠" => "!=".to_owned(),
+                "≈" => String::new(),
                 "=" if words == Words::Condition => "==".to_owned(),
                 _ => continue,
             },
