@@ -77,7 +77,7 @@ pub fn shipped(name: &str) -> Option<RecipeText> {
 
 impl RecipeText {
     /// Returns the helper files it imports, directly or through another; missing ones are left out.
-    fn reached(&self) -> BTreeMap<&str, &str> {
+    pub fn reached(&self) -> BTreeMap<&str, &str> {
         let mut reached = BTreeMap::new();
         let mut waiting = imports(&self.text);
         while let Some(name) = waiting.pop() {

@@ -5,8 +5,10 @@
 
 pub(crate) mod answers;
 pub mod contract;
+pub mod draft;
 mod host;
 pub mod library;
+pub mod one_file;
 mod open_recipes;
 mod opened;
 pub(crate) mod proof;
@@ -25,5 +27,6 @@ pub use library::{LoadedRecipe, RecipeText};
 pub use open_recipes::OpenRecipes;
 pub(crate) use proof::check::CheckReport;
 pub(crate) use proof::examples::WorkedExample;
+pub(crate) use proof::what_changed::{RecipeVersion, what_changed};
 pub(crate) use protocol::Description;
 pub use protocol::{PROTOCOL, Reply, Request, Task};

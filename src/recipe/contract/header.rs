@@ -20,6 +20,8 @@ pub struct Header {
     pub tags: Vec<String>,
     /// A pen name, if the writer wishes.
     pub by: Option<String>,
+    /// The recipe it was made after, and its version.
+    pub after: Option<String>,
 }
 
 impl Header {
@@ -41,6 +43,7 @@ impl Header {
                     "version" => header.version = Some(value.to_owned()),
                     "licence" => header.licence = Some(value.to_owned()),
                     "by" => header.by = Some(value.to_owned()),
+                    "after" => header.after = Some(value.to_owned()),
                     _ => header.tags.extend(value.split(',').map(|tag| tag.trim().to_owned())),
                 }
             }
@@ -57,7 +60,7 @@ impl Header {
     }
 }
 
-const KEYS: [&str; 5] = ["contract", "version", "licence", "for", "by"];
+const KEYS: [&str; 6] = ["contract", "version", "licence", "for", "by", "after"];
 
 /// Parses `contract: 1   version: 1.0` into pairs; empty if the line is a sentence.
 fn fields(line: &str) -> Vec<(&str, &str)> {

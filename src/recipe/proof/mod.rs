@@ -5,3 +5,4 @@ pub(in crate::recipe) mod corners;
 pub(crate) mod examples;
 pub(in crate::recipe) mod goods_used;
 mod reading;
+pub(crate) mod what_changed;
