@@ -4,10 +4,11 @@ use crate::quantity::Style;
 use crate::recipe::{Description, RecipeText};
 use crate::workshop::Workshop;
 
-/// Returns the lines that describe a recipe; `run` is what a user types before its name. The caller breaks long lines.
+/// Returns the lines that describe a recipe; `origin` tells where it is from, and `run` is what a user types before its name. The caller breaks long lines.
 pub(crate) fn description(
     recipe: &RecipeText,
     description: &Description,
+    origin: &[String],
     workshop: &Workshop,
     style: &Style,
     run: &str,
@@ -18,11 +19,13 @@ pub(crate) fn description(
         ("licence", header.licence.clone()),
         ("for", (!header.tags.is_empty()).then(|| header.tags.join(", "))),
         ("by", header.by.clone()),
+        ("after", header.after.clone()),
     ];
     let facts: Vec<String> =
         facts.into_iter().filter_map(|(name, fact)| fact.map(|fact| format!("{name} {fact}"))).collect();
     let heads = [header.makes.clone(), facts.join("   ")];
     let mut lines: Vec<String> = heads.into_iter().filter(|line| !line.is_empty()).collect();
+    lines.extend(origin.iter().cloned());
     lines.push(String::new());
     let widest = description.inputs.iter().map(|input| input.name.chars().count()).max().unwrap_or(0).max(6);
     for input in &description.inputs {

@@ -4,6 +4,7 @@
 use super::export;
 use super::files;
 use super::output::Output;
+use super::recipe_folders::{Place, RecipeFolders};
 use super::recipes::{self, FoundRecipes};
 use super::today;
 use super::trust_store::TrustStore;
@@ -16,12 +17,15 @@ use crate::engine::{Host, value};
 use crate::notebook;
 use crate::present::{self, PictureNote};
 use crate::quantity::Style;
-use crate::recipe::{CheckReport, ClothRange, Description, Input, LoadedRecipe, OpenRecipes, RecipeText, Reply, Task};
+use crate::recipe::{
+    CheckReport, ClothRange, Description, Input, LoadedRecipe, OpenRecipes, RecipeText, RecipeVersion, Reply, Task,
+    what_changed,
+};
 use crate::report::{self, excerpt, wrap};
 use crate::table::Dialect;
 use crate::ticket::{self, Ticket, WorkshopOrder, cautions};
 use rhai::Dynamic;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::Arc;
@@ -42,10 +46,14 @@ pub(super) struct App<'d> {
     pub(super) opened: Opened,
     pub(super) stop: StopFlag,
     pub(super) folder: PathBuf,
+    /// The folder of the user's own workshop and recipes.
+    pub(super) data_folder: Option<PathBuf>,
     pub(super) state_folder: Option<PathBuf>,
     pub(super) planner: Planner,
     pub(super) recipes: OpenRecipes,
     pub(super) found: FoundRecipes,
+    /// The names of recipes that were looked at for others of the same name.
+    pub(super) looked_at: BTreeSet<String>,
     /// What recipes make and ask, by fingerprint.
     pub(super) descriptions: BTreeMap<Arc<str>, Rc<Description>>,
     pub(super) inputs: BTreeMap<Arc<str>, Rc<[Input]>>,
@@ -73,7 +81,35 @@ impl App<'_> {
 
     /// Whether a recipe of this name can be run here.
     pub(super) fn is_recipe(&self, name: &str) -> bool {
-        recipes::names(&self.folder).any(|known| known == name)
+        recipes::names(&self.recipe_folders()).any(|known| known == name)
+    }
+
+    /// The folders in which recipes are looked for.
+    pub(super) fn recipe_folders(&self) -> RecipeFolders {
+        RecipeFolders::new(&self.folder, self.opened.folder.as_deref(), self.data_folder.as_deref())
+    }
+
+    /// Finds a recipe by name or file. That another of the same name is not taken is said once.
+    pub(super) fn find_recipe(&mut self, name: &str) -> Result<LoadedRecipe, Diagnostic> {
+        let folders = self.recipe_folders();
+        let recipe = self.found.find(name, &folders).map_err(Diagnostic::new)?;
+        if self.looked_at.insert(name.to_owned()) {
+            let located = folders.locate(name);
+            let taken = match &located.place {
+                Place::Shipped => format!("{name} is the recipe that comes with the program"),
+                Place::File(path) => format!("{name} is {}", path.display()),
+            };
+            match &located.hidden {
+                Some(Place::Shipped) => self
+                    .output
+                    .eprint(&format!("{taken}; the recipe of that name that comes with the program is not taken")),
+                Some(Place::File(other)) => self
+                    .output
+                    .eprint(&format!("{taken}; {} is not taken: name it with folder and ending", other.display())),
+                None => {}
+            }
+        }
+        Ok(recipe)
     }
 
     pub(super) fn failed(&mut self, message: &str) -> u8 {
@@ -148,6 +184,7 @@ impl App<'_> {
         self.output.eprint(&format!("checking {} before it is run for the first time", recipe.text.name));
         match self.ask(recipe, Task::Check) {
             Reply::Checked(report) if report.passed() => {
+                self.tell_changes(recipe);
                 // The order does not depend on it.
                 if let Err(problem) = accepted.add(recipe) {
                     self.output.eprint(&format!("{problem}\n  {NOT_REMEMBERED}"));
@@ -162,12 +199,33 @@ impl App<'_> {
         }
     }
 
+    /// Tells what changed in a recipe since it was accepted, if it was, with another text.
+    pub(super) fn tell_changes(&mut self, recipe: &LoadedRecipe) {
+        let Some(before) = TrustStore::in_folder(self.state_folder.as_deref()).kept(recipe) else { return };
+        let (before, style) = (LoadedRecipe::from(before), self.style());
+        let asked = [&before, recipe].map(|text| (self.ask(text, Task::Describe), self.ask(text, Task::Examples)));
+        let [
+            (Reply::Described(first), Reply::Worked(examples)),
+            (Reply::Described(second), Reply::Worked(examples_now)),
+        ] = asked
+        else {
+            return;
+        };
+        let was = RecipeVersion { text: &before.text, description: &first, examples: &examples };
+        let is = RecipeVersion { text: &recipe.text, description: &second, examples: &examples_now };
+        self.output.eprint(&format!("{} is another than the one you accepted:", recipe.text.name));
+        for line in what_changed(was, is, &style) {
+            let lines = wrap::hang("- ", &line, self.output.width);
+            self.output.eprint(&lines.join("\n"));
+        }
+    }
+
     pub(super) fn unexpected(&mut self, reply: &Reply) -> u8 {
         self.failed_with(&no_answer(reply))
     }
 
     fn ticket(&mut self, recipe: &str, task: Task, anyway: bool) -> Result<Ticket, Diagnostic> {
-        let recipe = self.found.find(recipe, &self.folder).map_err(Diagnostic::new)?;
+        let recipe = self.find_recipe(recipe)?;
         self.accept(&recipe, anyway)?;
         match self.ask(&recipe, task) {
             Reply::Ran(ticket) if ticket.version == ticket::VERSION => Ok(*ticket),
@@ -268,27 +326,6 @@ impl App<'_> {
         let width = self.output.width.min(report::SHEET_WIDTH);
         self.output.print(&sheet.lines(&style, width).join("\n"));
         Ok(())
-    }
-
-    /// Prints what a recipe makes and asks; `run` is how its run is typed here, such as `shirr run`.
-    pub(super) fn describe(&mut self, name: &str, run: &str) -> u8 {
-        let recipe = match self.found.find(name, &self.folder) {
-            Ok(recipe) => recipe,
-            Err(message) => return self.failed(&message),
-        };
-        match self.ask(&recipe, Task::Describe) {
-            Reply::Described(description) => {
-                let (style, workshop) = (self.style(), &self.opened.workshop);
-                for line in present::description(&recipe.text, &description, workshop, &style, run) {
-                    if line.is_empty() {
-                        self.output.print("");
-                    }
-                    self.output.print_wrapped(&line);
-                }
-                DONE
-            }
-            reply => self.unexpected(&reply),
-        }
     }
 }
 

@@ -87,6 +87,24 @@ pub(super) enum Command {
         /// Names of recipes, or recipe files
         #[arg(required = true, value_name = "RECIPE")]
         recipes: Vec<String>,
+        /// Check again each time a file of theirs is saved, until Ctrl-C
+        #[arg(long)]
+        watch: bool,
+    },
+    /// Write a short recipe to begin with, or a copy of another to change
+    Draft {
+        /// The name of the new recipe
+        name: String,
+        /// The recipe to copy
+        #[arg(long, value_name = "RECIPE")]
+        like: Option<String>,
+    },
+    /// Put a recipe and its helper files into one file, to pass on
+    Parcel {
+        /// Name of a recipe, or a recipe file
+        recipe: String,
+        /// The new file
+        file: PathBuf,
     },
     Recipes {
         /// What they are about: skirt, sleeve, curtain …

@@ -12,7 +12,7 @@ use crate::cutting::Planner;
 use crate::engine::limits::StopFlag;
 use crate::recipe::{OpenRecipes, Task};
 use crate::report::{self, excerpt};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::io::Read;
 use std::path::Path;
 use std::rc::Rc;
@@ -61,8 +61,10 @@ pub(super) fn run(arguments: Arguments, environment: Environment<'_>) -> u8 {
         recipes: OpenRecipes::new(planner.clone()),
         planner,
         found: FoundRecipes::default(),
+        looked_at: BTreeSet::new(),
         inputs: BTreeMap::new(),
         folder,
+        data_folder,
         state_folder,
         descriptions: BTreeMap::new(),
         variables: environment.variables,
@@ -94,7 +96,10 @@ impl App<'_> {
             Command::Run(order) => self.run_command(order),
             Command::Sheet(order) => self.sheet_command(&order),
             Command::Cut(order) => self.cut(&order),
-            Command::Check { recipes } => self.check(&recipes),
+            Command::Check { recipes, watch: false } => self.check(&recipes),
+            Command::Check { recipes, watch: true } => self.watch(&recipes),
+            Command::Draft { name, like } => self.draft(&name, like.as_deref()),
+            Command::Parcel { recipe, file } => self.parcel(&recipe, &file),
             Command::Recipes { about } => self.list_recipes(about.as_deref().unwrap_or_default()),
             Command::Reference { folder } => self.reference(&folder),
             Command::Describe { recipe } => self.describe(&recipe, "shirr run"),

@@ -13,6 +13,7 @@ mod interrupt;
 pub mod manual;
 mod output;
 mod progress;
+mod recipe_folders;
 mod recipes;
 mod session;
 mod today;

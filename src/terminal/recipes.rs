@@ -1,8 +1,9 @@
 //! Finds a recipe by name or file, with the helper files it imports.
 
 use super::files::{self, FileProblem, Stamp, stamp};
+use super::recipe_folders::{ENDING, Located, Place, RecipeFolders};
 use crate::quantity::nearest::nearest;
-use crate::recipe::{LoadedRecipe, RecipeText, library};
+use crate::recipe::{LoadedRecipe, RecipeText, library, one_file};
 use crate::report::plain_text::is_unseen;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -16,12 +17,11 @@ const MOST_HELPERS: usize = 16;
 
 /// A cache of recipes; each is read again if the stamp of one of its files changes.
 #[derive(Debug, Default)]
-pub(super) struct FoundRecipes(BTreeMap<(PathBuf, String), FoundRecipe>);
+pub(super) struct FoundRecipes(BTreeMap<(RecipeFolders, String), FoundRecipe>);
 
 #[derive(Debug)]
 struct FoundRecipe {
-    /// The files it was read from, and missing files that would be read if they existed; empty for a shipped
-    /// recipe.
+    /// The files it was read from, and missing files that would be read if they existed.
     files: Vec<(PathBuf, Stamp)>,
     recipe: LoadedRecipe,
 }
@@ -34,14 +34,14 @@ impl FoundRecipe {
 
 impl FoundRecipes {
     /// Finds a recipe by name or file, in the cache if its files are unchanged.
-    pub(super) fn find(&mut self, written: &str, here: &Path) -> Result<LoadedRecipe, String> {
-        let place = (here.to_path_buf(), written.to_owned());
+    pub(super) fn find(&mut self, written: &str, folders: &RecipeFolders) -> Result<LoadedRecipe, String> {
+        let place = (folders.clone(), written.to_owned());
         if let Some(found) = self.0.get(&place).filter(|found| found.is_current()) {
             return Ok(found.recipe.clone());
         }
-        let (text, files) = read(written, here)?;
-        let files: Vec<(PathBuf, Stamp)> = files.into_iter().map(|file| (file.clone(), stamp(&file))).collect();
-        let recipe = LoadedRecipe::from(text);
+        let read = read(written, folders)?;
+        let files: Vec<(PathBuf, Stamp)> = read.files.into_iter().map(|file| (file.clone(), stamp(&file))).collect();
+        let recipe = LoadedRecipe::from(read.recipe);
         let settled = |(changed, _): &(SystemTime, u64)| changed.elapsed().is_ok_and(|since| since > TICK);
         // A recipe that changed while it was read, or just before, is read again next time.
         if files.iter().all(|(_, stamp)| stamp.as_ref().is_none_or(settled)) {
@@ -51,94 +51,130 @@ impl FoundRecipes {
     }
 }
 
-/// Reads a recipe by name or file, without the cache.
-pub(super) fn find(written: &str, here: &Path) -> Result<RecipeText, String> {
-    read(written, here).map(|(recipe, _)| recipe)
+/// A recipe as it was read.
+#[derive(Debug)]
+pub(super) struct ReadRecipe {
+    pub(super) recipe: RecipeText,
+    /// Where it was found, and what else has its name.
+    pub(super) located: Located,
+    /// Each helper file that it imports, directly or through others, and where it came from.
+    pub(super) helpers: BTreeMap<String, HelperFrom>,
+    /// The files it depends on, whether they exist or not.
+    files: Vec<PathBuf>,
 }
 
-/// Reads a recipe; also returns the files it depends on, whether they exist or not.
-fn read(written: &str, here: &Path) -> Result<(RecipeText, Vec<PathBuf>), String> {
-    let is_file = written.contains(['/', '\\']) || Path::new(written).extension().is_some_and(|end| end == "rhai");
-    let local_file = here.join(format!("{written}.rhai"));
-    if !is_file {
-        if let Some(shipped) = library::shipped(written) {
-            return Ok((shipped, Vec::new()));
+/// Where the text of a helper file came from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum HelperFrom {
+    /// The file of the recipe, below it.
+    SameFile,
+    /// A file beside the recipe.
+    Beside,
+    /// It comes with the program.
+    Shipped,
+    /// Nowhere: it is missing.
+    Missing,
+}
+
+/// Reads a recipe by name or file, without the cache.
+pub(super) fn read(written: &str, folders: &RecipeFolders) -> Result<ReadRecipe, String> {
+    let located = folders.locate(written);
+    let path = match &located.place {
+        Place::Shipped => {
+            let recipe = library::shipped(written).ok_or_else(|| no_recipe(written, folders))?;
+            let helpers = recipe.reached().keys().map(|name| ((*name).to_owned(), HelperFrom::Shipped)).collect();
+            let files = located.decides.clone();
+            return Ok(ReadRecipe { recipe, located, helpers, files });
         }
-        if !local_file.is_file() {
-            let holds = |name: &&str| written.len() > 2 && name.contains(&written.to_lowercase());
-            let near = nearest(written, library::shipped_names()).or_else(|| library::shipped_names().find(holds));
-            let hint = near.map_or_else(
-                || "recipes lists those there are; a file is named with its ending: mine.rhai".to_owned(),
-                |near| format!("did you mean {near}?"),
-            );
-            return Err(format!("there is no recipe “{written}”\n  {hint}"));
-        }
-    }
-    let path = if is_file { here.join(written) } else { local_file };
+        Place::File(path) if located.by_name && !path.is_file() => return Err(no_recipe(written, folders)),
+        Place::File(path) => path.clone(),
+    };
     let text = files::read_recipe(&path).map_err(|problem| problem.to_string())?;
     if text.trim().is_empty() {
         return Err(format!("{} is empty", path.display()));
     }
+    let (text, inside) = one_file::apart(&text);
     let name = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
     let mut recipe = RecipeText { name, text, helpers: library::shipped_helpers() };
-    let folder = path.parent().unwrap_or(here);
-    let helpers = add_helpers(&mut recipe, folder)?;
-    let helpers = helpers.iter().map(|name| folder.join(format!("{name}.rhai")));
-    let files = std::iter::once(path.clone()).chain(helpers).collect();
-    Ok((recipe, files))
+    let folder = path.parent().unwrap_or(&folders.here);
+    let helpers = add_helpers(&mut recipe, &inside, folder)?;
+    let beside = helpers.keys().map(|name| folder.join(format!("{name}.{ENDING}")));
+    let mut files = located.decides.clone();
+    files.push(path.clone());
+    files.extend(beside);
+    Ok(ReadRecipe { recipe, located, helpers, files })
 }
 
-/// The files of a recipe that is not shipped: its own, and helper files beside it. Empty for a shipped recipe.
-pub(super) fn files_of(written: &str, here: &Path) -> Vec<PathBuf> {
-    if library::shipped_names().any(|name| name == written) {
-        return Vec::new();
-    }
-    let Ok(recipe) = find(written, here) else { return vec![here.join(format!("{written}.rhai"))] };
-    if recipe.is_shipped() {
-        return Vec::new();
-    }
-    let is_file = Path::new(written).extension().is_some_and(|end| end == "rhai");
-    let path = if is_file { here.join(written) } else { here.join(format!("{written}.rhai")) };
-    let folder = path.parent().unwrap_or(here).to_path_buf();
-    let helpers = recipe.helpers.keys().map(|name| folder.join(format!("{name}.rhai")));
-    std::iter::once(path).chain(helpers).collect()
+fn no_recipe(written: &str, folders: &RecipeFolders) -> String {
+    let names: Vec<String> = names(folders).collect();
+    let holds = |name: &&str| written.len() > 2 && name.contains(&written.to_lowercase());
+    let known = || names.iter().map(String::as_str);
+    let near = nearest(written, known()).or_else(|| known().find(holds));
+    let hint = near.map_or_else(
+        || "recipes lists those there are; a file is named with its ending: mine.rhai".to_owned(),
+        |near| format!("did you mean {near}?"),
+    );
+    format!("there is no recipe “{written}”\n  {hint}")
 }
 
-/// Reads the helper files beside a recipe that it imports, directly or through others; they take precedence
-/// over shipped ones of the same name. Returns the names of all its imports.
-fn add_helpers(recipe: &mut RecipeText, folder: &Path) -> Result<Vec<String>, String> {
+/// The files that a recipe depends on, whether they exist or not.
+pub(super) fn files_of(written: &str, folders: &RecipeFolders) -> Vec<PathBuf> {
+    let located = folders.locate(written);
+    match located.place {
+        // Only a file of its name at home would change it.
+        Place::Shipped => located.decides,
+        Place::File(_) => read(written, folders).map_or(located.decides, |read| read.files),
+    }
+}
+
+/// Adds the helper files that a recipe imports, directly or through others: those in its own file, then those beside it,
+/// then the shipped ones. Returns the names of all its imports.
+fn add_helpers(
+    recipe: &mut RecipeText,
+    inside: &BTreeMap<String, String>,
+    folder: &Path,
+) -> Result<BTreeMap<String, HelperFrom>, String> {
     let mut waiting = library::imports(&recipe.text);
-    let mut seen = Vec::new();
+    let mut seen = BTreeMap::new();
     while let Some(name) = waiting.pop() {
         let plain = !name.is_empty() && name.chars().all(|c| c.is_alphanumeric() || c == '_');
-        if seen.contains(&name) || !plain {
+        if seen.contains_key(&name) || !plain {
             continue;
         }
         if seen.len() >= MOST_HELPERS {
             return Err(format!("{} imports more than {MOST_HELPERS} helper files", recipe.name));
         }
-        match files::read_recipe(&folder.join(format!("{name}.rhai"))) {
-            Ok(text) => {
-                waiting.extend(library::imports(&text));
-                recipe.helpers.insert(name.clone(), text);
+        let from = if let Some(text) = inside.get(&name) {
+            recipe.helpers.insert(name.clone(), text.clone());
+            HelperFrom::SameFile
+        } else {
+            match files::read_recipe(&folder.join(format!("{name}.{ENDING}"))) {
+                Ok(text) => {
+                    recipe.helpers.insert(name.clone(), text);
+                    HelperFrom::Beside
+                }
+                Err(FileProblem::Missing(_)) if recipe.helpers.contains_key(&name) => HelperFrom::Shipped,
+                Err(FileProblem::Missing(_)) => HelperFrom::Missing,
+                Err(problem) => return Err(problem.to_string()),
             }
-            Err(FileProblem::Missing(_)) => {
-                waiting.extend(recipe.helpers.get(&name).map(|text| library::imports(text)).unwrap_or_default());
-            }
-            Err(problem) => return Err(problem.to_string()),
-        }
-        seen.push(name);
+        };
+        waiting.extend(recipe.helpers.get(&name).map(|text| library::imports(text)).unwrap_or_default());
+        seen.insert(name, from);
     }
     Ok(seen)
 }
 
-/// The names of the recipes that can be run from a folder.
-pub(super) fn names(folder: &Path) -> impl Iterator<Item = String> {
-    library::shipped_names().map(str::to_owned).chain(in_folder(folder))
+/// The names of the recipes that can be run: the shipped ones, those at home and those in the folder.
+pub(super) fn names(folders: &RecipeFolders) -> impl Iterator<Item = String> {
+    let mut names: Vec<String> = library::shipped_names().map(str::to_owned).collect();
+    names.extend(folders.homes.iter().chain([&folders.here]).flat_map(|folder| in_folder(folder)));
+    names.sort();
+    names.dedup();
+    names.into_iter()
 }
 
 /// The names of the recipes in a folder: files that define inputs; helper files do not.
-pub(super) fn in_folder(folder: &Path) -> Vec<String> {
+fn in_folder(folder: &Path) -> Vec<String> {
     let Ok(entries) = std::fs::read_dir(folder) else { return Vec::new() };
     let paths = entries.filter_map(|entry| Some(entry.ok()?.path()));
     paths
@@ -153,6 +189,14 @@ pub(super) fn in_folder(folder: &Path) -> Vec<String> {
 mod tests {
     use super::*;
     use std::fs;
+
+    fn here(folder: &Path) -> RecipeFolders {
+        RecipeFolders::new(folder, None, None)
+    }
+
+    fn find(written: &str, folder: &Path) -> Result<RecipeText, String> {
+        read(written, &here(folder)).map(|read| read.recipe)
+    }
 
     /// A recipe that asks nothing, and has an import where one is named.
     fn recipe(import: &str) -> String {
@@ -182,7 +226,8 @@ mod tests {
         let mut found = in_folder(here.path());
         found.sort();
         assert_eq!(found, ["gathered_skirt", "mine"]);
-        assert!(names(here.path()).any(|name| name == "mine") && names(here.path()).any(|name| name == "puff_sleeve"));
+        let folders = self::here(here.path());
+        assert!(names(&folders).any(|name| name == "mine") && names(&folders).any(|name| name == "puff_sleeve"));
         assert!(in_folder(&at("none")).is_empty());
     }
 
@@ -214,13 +259,15 @@ mod tests {
         let found = find("mine", here.path()).unwrap();
         assert!(found.helpers["one"].contains("fn a") && found.helpers["two"].contains("fn b"));
         assert!(!found.helpers.contains_key("apart"));
-        let files = files_of("mine", here.path());
+        let folders = self::here(here.path());
+        let files = files_of("mine", &folders);
         assert!(["mine.rhai", "one.rhai", "two.rhai"].iter().all(|name| files.contains(&at(name))), "{files:?}");
         assert!(!files.contains(&at("apart.rhai")));
-        assert_eq!(files_of("mine.rhai", here.path())[0], at("mine.rhai"));
-        assert!(files_of("gathered_skirt", here.path()).is_empty());
+        assert_eq!(files_of("mine.rhai", &folders)[0], at("mine.rhai"));
+        // A shipped one changes only by a file of its name.
+        assert_eq!(files_of("gathered_skirt", &folders), [at("gathered_skirt.rhai")]);
         // One that is not there yet is watched under the name it would have.
-        assert_eq!(files_of("later", here.path()), [at("later.rhai")]);
+        assert_eq!(files_of("later", &folders), [at("later.rhai")]);
         // A helper that cannot be read is told.
         fs::write(at("two.rhai"), [0xff, 0xfe]).unwrap();
         assert!(find("mine", here.path()).unwrap_err().contains("two.rhai is not plain text"));
@@ -237,19 +284,20 @@ mod tests {
         };
         written("mine.rhai", &recipe("one"), 0);
         let mut found = FoundRecipes::default();
-        let first = found.find("mine", here.path()).unwrap();
+        let folders = self::here(here.path());
+        let first = found.find("mine", &folders).unwrap();
         assert_eq!(found.0.len(), 1);
-        let again = found.find("mine", here.path()).unwrap();
+        let again = found.find("mine", &folders).unwrap();
         assert_eq!(first.fingerprint, again.fingerprint);
         // A helper that was missing is there now; then the recipe itself is another.
         written("one.rhai", "fn a() { 1 }\n", 1);
-        let helped = found.find("mine", here.path()).unwrap();
+        let helped = found.find("mine", &folders).unwrap();
         assert_ne!(first.fingerprint, helped.fingerprint);
         written("mine.rhai", &recipe(""), 2);
-        assert_ne!(helped.fingerprint, found.find("mine", here.path()).unwrap().fingerprint);
+        assert_ne!(helped.fingerprint, found.find("mine", &folders).unwrap().fingerprint);
         // What was written this moment may be written again within it, and is not kept.
         fs::write(at("now.rhai"), recipe("")).unwrap();
-        found.find("now", here.path()).unwrap();
+        found.find("now", &folders).unwrap();
         assert_eq!(found.0.len(), 1);
     }
 }

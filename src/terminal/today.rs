@@ -15,6 +15,23 @@ pub(super) fn in_words() -> String {
     day_in_words(days(since.as_secs()))
 }
 
+/// Today in figures, as ISO 8601 writes it: `2026-11-29`. The day is that of universal time.
+#[expect(clippy::disallowed_methods, reason = "the edge of the program: the day on which a recipe was accepted")]
+pub(super) fn in_figures() -> String {
+    let since = SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default();
+    let (year, month, day) = date(days(since.as_secs()));
+    format!("{year:04}-{month:02}-{day:02}")
+}
+
+/// Whether a word is a day in figures.
+pub(super) fn is_day(word: &str) -> bool {
+    word.len() == 10
+        && word.bytes().enumerate().all(|(at, byte)| match at {
+            4 | 7 => byte == b'-',
+            _ => byte.is_ascii_digit(),
+        })
+}
+
 /// The whole days in so many seconds.
 fn days(seconds: u64) -> i64 {
     i64::try_from(seconds / SECONDS).unwrap_or_default()

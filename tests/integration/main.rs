@@ -34,6 +34,7 @@ mod keyboard;
 mod layers;
 mod manual;
 mod open_recipes;
+mod own_recipes;
 mod own_workshop;
 mod packed;
 mod pages;

@@ -29,6 +29,8 @@ Register-ArgumentCompleter -Native -CommandName 'shirr' -ScriptBlock {
             [CompletionResult]::new('-V', '-V ', [CompletionResultType]::ParameterName, 'Print version')
             [CompletionResult]::new('--version', '--version', [CompletionResultType]::ParameterName, 'Print version')
             [CompletionResult]::new('reckon', 'reckon', [CompletionResultType]::ParameterValue, 'Work out expressions: shirr reckon ''14 1/2 in + 7/8 in'' ''100 cm as in''')
+            [CompletionResult]::new('draft', 'draft', [CompletionResultType]::ParameterValue, 'Write a short recipe to begin with, or a copy of another to change')
+            [CompletionResult]::new('parcel', 'parcel', [CompletionResultType]::ParameterValue, 'Put a recipe and its helper files into one file, to pass on')
             [CompletionResult]::new('reference', 'reference', [CompletionResultType]::ParameterValue, 'Write the reference, recipes with pictures, functions and words, into a folder')
             [CompletionResult]::new('page', 'page', [CompletionResultType]::ParameterValue, 'Work out a page and show what each line is worth')
             [CompletionResult]::new('run', 'run', [CompletionResultType]::ParameterValue, 'Run a recipe for one order and show its tables')
@@ -41,6 +43,21 @@ Register-ArgumentCompleter -Native -CommandName 'shirr' -ScriptBlock {
             break
         }
         'shirr;reckon' {
+            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
+            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
+            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
+            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
+            break
+        }
+        'shirr;draft' {
+            [CompletionResult]::new('--like', '--like', [CompletionResultType]::ParameterName, 'The recipe to copy')
+            [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
+            [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
+            [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
+            [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')
+            break
+        }
+        'shirr;parcel' {
             [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
             [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
             [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
@@ -87,6 +104,7 @@ Register-ArgumentCompleter -Native -CommandName 'shirr' -ScriptBlock {
         }
         'shirr;check' {
             [CompletionResult]::new('--workshop', '--workshop', [CompletionResultType]::ParameterName, 'The workshop''s folder [default: this folder if it has workshop files, else the user''s own]')
+            [CompletionResult]::new('--watch', '--watch', [CompletionResultType]::ParameterName, 'Check again each time a file of theirs is saved, until Ctrl-C')
             [CompletionResult]::new('--plain', '--plain', [CompletionResultType]::ParameterName, 'Words instead of signs, no box art: to be read aloud')
             [CompletionResult]::new('-h', '-h', [CompletionResultType]::ParameterName, 'Print help')
             [CompletionResult]::new('--help', '--help', [CompletionResultType]::ParameterName, 'Print help')

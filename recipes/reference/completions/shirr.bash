@@ -25,11 +25,17 @@ _shirr() {
             shirr,describe)
                 cmd="shirr__subcmd__describe"
                 ;;
+            shirr,draft)
+                cmd="shirr__subcmd__draft"
+                ;;
             shirr,help)
                 cmd="shirr__subcmd__help"
                 ;;
             shirr,page)
                 cmd="shirr__subcmd__page"
+                ;;
+            shirr,parcel)
+                cmd="shirr__subcmd__parcel"
                 ;;
             shirr,recipes)
                 cmd="shirr__subcmd__recipes"
@@ -53,7 +59,7 @@ _shirr() {
 
     case "${cmd}" in
         shirr)
-            opts="-h -V --plain --echo --workshop --help --version reckon reference page run recipes describe check sheet cut help"
+            opts="-h -V --plain --echo --workshop --help --version reckon draft parcel reference page run recipes describe check sheet cut help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 1 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -71,7 +77,7 @@ _shirr() {
             return 0
             ;;
         shirr__subcmd__check)
-            opts="-h --plain --workshop --help"
+            opts="-h --watch --plain --workshop --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
                 return 0
@@ -160,6 +166,28 @@ _shirr() {
             COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
             return 0
             ;;
+        shirr__subcmd__draft)
+            opts="-h --like --plain --workshop --help"
+            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
+                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+                return 0
+            fi
+            case "${prev}" in
+                --like)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                --workshop)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                *)
+                    COMPREPLY=()
+                    ;;
+            esac
+            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+            return 0
+            ;;
         shirr__subcmd__help)
             opts="-h --plain --workshop --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
@@ -179,6 +207,24 @@ _shirr() {
             return 0
             ;;
         shirr__subcmd__page)
+            opts="-h --plain --workshop --help"
+            if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
+                COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+                return 0
+            fi
+            case "${prev}" in
+                --workshop)
+                    COMPREPLY=($(compgen -f "${cur}"))
+                    return 0
+                    ;;
+                *)
+                    COMPREPLY=()
+                    ;;
+            esac
+            COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )
+            return 0
+            ;;
+        shirr__subcmd__parcel)
             opts="-h --plain --workshop --help"
             if [[ ${cur} == -* || ${COMP_CWORD} -eq 2 ]] ; then
                 COMPREPLY=( $(compgen -W "${opts}" -- "${cur}") )

@@ -30,6 +30,8 @@ complete -c shirr -n "__fish_shirr_needs_command" -l echo -d 'Show each line tha
 complete -c shirr -n "__fish_shirr_needs_command" -s h -l help -d 'Print help (see more with \'--help\')'
 complete -c shirr -n "__fish_shirr_needs_command" -s V -l version -d 'Print version'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "reckon" -d 'Work out expressions: shirr reckon \'14 1/2 in + 7/8 in\' \'100 cm as in\''
+complete -c shirr -n "__fish_shirr_needs_command" -f -a "draft" -d 'Write a short recipe to begin with, or a copy of another to change'
+complete -c shirr -n "__fish_shirr_needs_command" -f -a "parcel" -d 'Put a recipe and its helper files into one file, to pass on'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "reference" -d 'Write the reference, recipes with pictures, functions and words, into a folder'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "page" -d 'Work out a page and show what each line is worth'
 complete -c shirr -n "__fish_shirr_needs_command" -f -a "run" -d 'Run a recipe for one order and show its tables'
@@ -42,6 +44,13 @@ complete -c shirr -n "__fish_shirr_needs_command" -f -a "help" -d 'Explain a wor
 complete -c shirr -n "__fish_shirr_using_subcommand reckon" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand reckon" -l plain -d 'Words instead of signs, no box art: to be read aloud'
 complete -c shirr -n "__fish_shirr_using_subcommand reckon" -s h -l help -d 'Print help'
+complete -c shirr -n "__fish_shirr_using_subcommand draft" -l like -d 'The recipe to copy' -r
+complete -c shirr -n "__fish_shirr_using_subcommand draft" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
+complete -c shirr -n "__fish_shirr_using_subcommand draft" -l plain -d 'Words instead of signs, no box art: to be read aloud'
+complete -c shirr -n "__fish_shirr_using_subcommand draft" -s h -l help -d 'Print help'
+complete -c shirr -n "__fish_shirr_using_subcommand parcel" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
+complete -c shirr -n "__fish_shirr_using_subcommand parcel" -l plain -d 'Words instead of signs, no box art: to be read aloud'
+complete -c shirr -n "__fish_shirr_using_subcommand parcel" -s h -l help -d 'Print help'
 complete -c shirr -n "__fish_shirr_using_subcommand reference" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
 complete -c shirr -n "__fish_shirr_using_subcommand reference" -l plain -d 'Words instead of signs, no box art: to be read aloud'
 complete -c shirr -n "__fish_shirr_using_subcommand reference" -s h -l help -d 'Print help'
@@ -61,6 +70,7 @@ complete -c shirr -n "__fish_shirr_using_subcommand describe" -l workshop -d 'Th
 complete -c shirr -n "__fish_shirr_using_subcommand describe" -l plain -d 'Words instead of signs, no box art: to be read aloud'
 complete -c shirr -n "__fish_shirr_using_subcommand describe" -s h -l help -d 'Print help'
 complete -c shirr -n "__fish_shirr_using_subcommand check" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F
+complete -c shirr -n "__fish_shirr_using_subcommand check" -l watch -d 'Check again each time a file of theirs is saved, until Ctrl-C'
 complete -c shirr -n "__fish_shirr_using_subcommand check" -l plain -d 'Words instead of signs, no box art: to be read aloud'
 complete -c shirr -n "__fish_shirr_using_subcommand check" -s h -l help -d 'Print help'
 complete -c shirr -n "__fish_shirr_using_subcommand sheet" -l workshop -d 'The workshop\'s folder [default: this folder if it has workshop files, else the user\'s own]' -r -F

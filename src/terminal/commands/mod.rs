@@ -10,6 +10,7 @@ mod help;
 mod order;
 mod pages;
 mod price_by_cloth;
+mod recipes;
 mod reckon;
 mod reference;
 mod show;
@@ -31,7 +32,7 @@ type Action = fn(&mut Session, &mut App<'_>, Arguments<'_>) -> Result<After, Dia
 /// The verbs of a family, each with its action.
 type Family = &'static [(&'static str, Action)];
 
-const FAMILIES: [Family; 11] = [
+const FAMILIES: [Family; 12] = [
     change::ACTIONS,
     chart::ACTIONS,
     compare::ACTIONS,
@@ -39,6 +40,7 @@ const FAMILIES: [Family; 11] = [
     help::ACTIONS,
     order::ACTIONS,
     pages::ACTIONS,
+    recipes::ACTIONS,
     show::ACTIONS,
     vary::ACTIONS,
     workshop::ACTIONS,

@@ -1,16 +1,13 @@
-//! Recipes: `run`, `change`, `sheet`, `recipes`, `describe` and `check`.
+//! Orders: `run`, `change`, `all`, `sheet` and `read`.
 
 use super::{Family, after};
 use crate::diagnostic::Diagnostic;
 use crate::notebook::verbs;
 use crate::notebook::{TicketObject, Tools};
-use crate::recipe::{Reply, Task, library};
-use crate::terminal::app::{App, DONE, FAILED, NOT_REMEMBERED, cautions, findings, open_cloth};
-use crate::terminal::recipes;
+use crate::terminal::app::{App, DONE, open_cloth};
 use crate::terminal::session::asking::{Asking, Completeness};
 use crate::terminal::session::lines::print_error;
 use crate::terminal::session::{After, Session};
-use crate::terminal::trust_store::TrustStore;
 use crate::ticket::WorkshopOrder;
 use std::rc::Rc;
 
@@ -22,11 +19,6 @@ pub(super) const ACTIONS: Family = &[
     }),
     ("all", |session, app, arguments| session.all(app, arguments.value(0))),
     ("sheet", |session, app, arguments| Ok(session.sheet(app, arguments.value(0), arguments.answers))),
-    ("recipes", |_, app, arguments| Ok(after(app.list_recipes(arguments.value(0))))),
-    ("describe", |_, app, arguments| Ok(after(app.describe(arguments.value(0), "run")))),
-    ("check", |_, app, arguments| {
-        Ok(after(app.check(&arguments.value(0).split_whitespace().map(str::to_owned).collect::<Vec<_>>())))
-    }),
     // With its cell it is a line of the page, not a verb.
     ("read", |_, _, _| Err(verbs::incomplete_error("read"))),
 ];
@@ -119,63 +111,4 @@ fn next_lines(cell: &str) -> Vec<String> {
     };
     let sections = sections.iter().map(|section| member(section));
     std::iter::once(named("sheet")).chain(sections).chain([named("all")]).collect()
-}
-
-impl App<'_> {
-    /// Checks recipes, and accepts those that pass.
-    pub(crate) fn check(&mut self, names: &[String]) -> u8 {
-        let mut code = DONE;
-        for name in names {
-            let recipe = match self.found.find(name, &self.folder) {
-                Ok(recipe) => recipe,
-                Err(message) => {
-                    code = self.failed(&message);
-                    continue;
-                }
-            };
-            match self.ask(&recipe, Task::Check) {
-                Reply::Checked(report) if report.passed() => {
-                    if let Err(problem) = TrustStore::in_folder(self.state_folder.as_deref()).add(&recipe) {
-                        code = self.failed(&format!("{problem}\n  {NOT_REMEMBERED}"));
-                    }
-                    self.output.print(&format!(
-                        "{}: nothing to mend; {} examples right; {} sizes tried, {} refused with a reason",
-                        recipe.text.name, report.examples, report.orders, report.refused
-                    ));
-                    let cautions = cautions(&report);
-                    if !cautions.is_empty() {
-                        self.output.print(&cautions);
-                    }
-                }
-                Reply::Checked(report) => {
-                    self.output.eprint(&findings(&recipe.text, &report));
-                    code = FAILED;
-                }
-                reply => code = self.unexpected(&reply),
-            }
-        }
-        code
-    }
-
-    /// Lists the shipped recipes and those in this folder; with a word, those about it: `skirt`, `curtains`.
-    pub(crate) fn list_recipes(&mut self, about: &str) -> u8 {
-        let mut names: Vec<String> = library::shipped_names().map(str::to_owned).collect();
-        names.extend(recipes::in_folder(&self.folder));
-        names.sort();
-        names.dedup();
-        let listed = names.into_iter().filter_map(|name| {
-            let recipe = recipes::find(&name, &self.folder).ok();
-            let header = recipe.map(|recipe| recipe.header()).unwrap_or_default();
-            (about.is_empty() || header.is_about(&name, about)).then_some((name, header.makes))
-        });
-        let listed: Vec<(String, String)> = listed.collect();
-        if listed.is_empty() {
-            return self.failed(&format!("no recipe is about “{about}”\n  type recipes for the whole list"));
-        }
-        let widest = listed.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
-        for (name, makes) in listed {
-            self.output.print_wrapped(&format!("{name:widest$}  {makes}"));
-        }
-        DONE
-    }
 }

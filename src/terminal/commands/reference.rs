@@ -3,7 +3,7 @@
 
 use crate::diagnostic::Diagnostic;
 use crate::present::reference::{PAGE, Presented, reference};
-use crate::recipe::{LoadedRecipe, RecipeText, Reply, Task, library};
+use crate::recipe::{LoadedRecipe, RecipeText, Reply, Task};
 use crate::report::excerpt;
 use crate::terminal::app::{App, DONE, no_answer};
 use crate::terminal::{files, manual, recipes};
@@ -12,14 +12,9 @@ use std::path::Path;
 impl App<'_> {
     /// Writes the reference; a recipe that fails is reported and left out.
     pub(crate) fn reference(&mut self, folder: &Path) -> u8 {
-        let mut names: Vec<String> = library::shipped_names().map(str::to_owned).collect();
-        names.extend(recipes::in_folder(&self.folder));
-        names.sort();
-        names.dedup();
         let mut presented = Vec::new();
-        for name in names {
-            match self.found.find(&name, &self.folder).map_err(Diagnostic::new).and_then(|recipe| self.present(&recipe))
-            {
+        for name in recipes::names(&self.recipe_folders()) {
+            match self.find_recipe(&name).and_then(|recipe| self.present(&recipe)) {
                 Ok(recipe) => presented.push(recipe),
                 Err(error) => self.output.eprint(&format!("{name} is left out: {}", excerpt::text(&error))),
             }

@@ -10,6 +10,7 @@ use crate::quantity::Style;
 use crate::recipe::{Description, Possible, Reply, Task, library, run};
 use crate::terminal::app::{App, DONE, FAILED};
 use crate::terminal::files;
+use crate::terminal::recipe_folders::RecipeFolders;
 use crate::terminal::recipes;
 use crate::terminal::typing::TypingHelper;
 use crate::terminal::typing::completion_source::CompletionSource;
@@ -46,6 +47,7 @@ pub(crate) struct PageView {
     workshop: RefCell<Arc<Workshop>>,
     recipes: RefCell<BTreeMap<String, Rc<Description>>>,
     folder: PathBuf,
+    recipe_folders: RefCell<RecipeFolders>,
 }
 
 impl CompletionSource for PageView {
@@ -84,7 +86,7 @@ impl CompletionSource for PageView {
     }
 
     fn recipes(&self) -> Vec<String> {
-        recipes::names(&self.folder).collect()
+        recipes::names(&self.recipe_folders.borrow()).collect()
     }
 
     fn inputs_of(&self, recipe: &str) -> Vec<(String, String)> {
@@ -258,6 +260,7 @@ impl PageView {
     pub(super) fn take_page(&self, session: &mut Session, app: &App<'_>) {
         self.question.replace(session.possible().map(Rc::new));
         self.workshop.replace(Arc::clone(&app.opened.workshop));
+        self.recipe_folders.replace(app.recipe_folders());
         self.page.replace(std::mem::take(&mut session.page));
         self.style.replace(session.host.style());
     }

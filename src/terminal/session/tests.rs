@@ -14,7 +14,7 @@ use crate::terminal::worker::Worker;
 use crate::terminal::workshop_folder::{self, Opened};
 use crate::workshop::DEMO_FILES;
 use std::cell::RefCell;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io::Write;
 use std::path::{Path, PathBuf};
@@ -61,10 +61,12 @@ impl Person {
             opened,
             stop: StopFlag::default(),
             folder: here.path().to_path_buf(),
+            data_folder: None,
             state_folder: remembers.then(|| here.path().join("state")),
             recipes: OpenRecipes::new(planner.clone()),
             planner,
             found: FoundRecipes::default(),
+            looked_at: BTreeSet::new(),
             descriptions: BTreeMap::new(),
             inputs: BTreeMap::new(),
             variables: BTreeMap::new(),

@@ -66,8 +66,7 @@ fn files_of(app: &App<'_>, source: &Source) -> Vec<PathBuf> {
     match source {
         Source::Workshop => Vec::new(),
         Source::File(file) => vec![app.folder.join(file)],
-        // A shipped recipe has no file; a file of its name beside the page would not replace it.
-        Source::Recipe(name) => recipes::files_of(name, &app.folder),
+        Source::Recipe(name) => recipes::files_of(name, &app.recipe_folders()),
     }
 }
 
@@ -93,7 +92,7 @@ pub(super) fn workshop_value(workshop: &Workshop, name: &str) -> Option<Dynamic>
 
 impl World for App<'_> {
     fn inputs(&mut self, recipe: &str) -> Result<Rc<[Input]>, Diagnostic> {
-        let recipe = self.found.find(recipe, &self.folder).map_err(Diagnostic::new)?;
+        let recipe = self.find_recipe(recipe)?;
         if let Some(inputs) = self.inputs.get(&recipe.fingerprint) {
             return Ok(Rc::clone(inputs));
         }
@@ -142,7 +141,7 @@ impl World for App<'_> {
 impl App<'_> {
     /// What a recipe makes and asks, cached by the fingerprint of the recipe.
     pub(crate) fn description(&mut self, name: &str) -> Result<Rc<Description>, Diagnostic> {
-        let recipe = self.found.find(name, &self.folder).map_err(Diagnostic::new)?;
+        let recipe = self.find_recipe(name)?;
         self.description_of(&recipe)
     }
 
