@@ -43,9 +43,10 @@ fn assert_all_told(typed: &str, errors: &[Diagnostic]) {
 /// tries thousands.
 const PATIENCE: Duration = Duration::from_millis(400);
 
-/// Answers a task for a recipe, stopped when it takes too long.
-fn answered(recipe: &RecipeText, workshop: &Workshop, task: &Task) -> Reply {
+/// Answers a task for a recipe; `None` if it took too long and was stopped, which on a busy machine tells nothing.
+fn answered(recipe: &RecipeText, workshop: &Workshop, task: &Task) -> Option<Reply> {
     let stop = StopFlag::default();
+    let stopped = StopFlag::clone(&stop);
     let (done, waiting) = std::sync::mpsc::channel::<()>();
     std::thread::scope(|scope| {
         let flag = StopFlag::clone(&stop);
@@ -56,7 +57,7 @@ fn answered(recipe: &RecipeText, workshop: &Workshop, task: &Task) -> Reply {
         });
         let reply = answer_in(recipe, workshop, false, task, stop);
         drop(done);
-        reply
+        (!stopped.load(Ordering::Relaxed)).then_some(reply)
     })
 }
 

@@ -1,12 +1,10 @@
 //! Target `page`: enters lines into a page of cells, one after the other.
 
-use super::{assert_plain, assert_span};
-use shirr::diagnostic::Diagnostic;
+use super::assert_told;
 use shirr::engine::Host;
 use shirr::engine::limits::{Limits, StopFlag};
 use shirr::notebook::{NoWorld, Page, Tools, statements};
 use shirr::quantity::{Reading, Style};
-use shirr::report::excerpt;
 
 /// Small, so that any text takes only milliseconds.
 const LIMITS: Limits = Limits { operations: 5_000, memory: 16 << 20 };
@@ -27,10 +25,10 @@ pub fn try_text(text: &str) -> bool {
             match page.enter(tools, &line) {
                 Ok(entered) => {
                     let changes = entered.changes.iter().filter_map(|change| change.describe(&host.style(), true));
-                    changes.filter_map(|change| change.now?.err()).for_each(|error| assert_error(text, &error));
+                    changes.filter_map(|change| change.now?.err()).for_each(|error| assert_told(text, &error));
                 }
                 Err(error) => {
-                    assert_error(text, &error);
+                    assert_told(text, &error);
                     assert_eq!(page.text(), before, "a line that was refused changed the page");
                 }
             }
@@ -47,7 +45,7 @@ pub fn try_text(text: &str) -> bool {
         }
         // Any text is a page, whatever is wrong with it.
         let page = Page::read(tools, text);
-        page.errors().iter().for_each(|(_, error)| assert_error(text, error));
+        page.errors().iter().for_each(|(_, error)| assert_told(text, error));
         page.listing(tools, &[]).expect("any page can be listed");
         let _cautions = host.take_notices();
     });
@@ -56,15 +54,4 @@ pub fn try_text(text: &str) -> bool {
 
 fn state(page: &Page) -> Vec<(String, Option<String>)> {
     page.names().map(|name| (name.to_owned(), page.shown(name, &Style::default()))).collect()
-}
-
-fn assert_error(text: &str, error: &Diagnostic) {
-    let shown = excerpt::text(error);
-    assert!(!shown.is_empty(), "an error without words");
-    for span in error.labels.iter().map(|label| &label.span) {
-        for range in &span.bytes {
-            assert_span(&span.text, range);
-        }
-    }
-    assert_plain(text, &shown);
 }
