@@ -4,7 +4,8 @@ use crate::quantity::Style;
 use crate::recipe::{Description, RecipeText};
 use crate::workshop::Workshop;
 
-/// Returns the lines that describe a recipe; `origin` tells where it is from, and `run` is what a user types before its name. The caller breaks long lines.
+/// Returns the lines that describe a recipe; `origin` tells where it is from, and `run` is what a user types before its
+/// name. The caller breaks long lines.
 pub(crate) fn description(
     recipe: &RecipeText,
     description: &Description,

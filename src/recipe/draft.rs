@@ -2,12 +2,22 @@
 //!
 //! Never here: where it is written.
 
+use crate::quantity::Tape;
 use crate::recipe::library::{RecipeText, shipped_helpers};
 
-/// A short recipe of this name: one piece, hemmed.
-pub fn draft(name: &str) -> String {
+/// A short recipe of this name, in the measures of a tape: one piece, hemmed.
+pub fn draft(name: &str, tape: Tape) -> String {
     // In the sentence of the head a name is read as words.
-    include_str!("draft.rhai").replace("{name}", &name.replace('_', " "))
+    let text = include_str!("draft.rhai").replace("{name}", &name.replace('_', " "));
+    // A measure is written for both tapes: «4 in|10 cm».
+    let mut parts = text.split('«');
+    let mut draft = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        let (both, rest) = part.split_once('»').unwrap_or(("", part));
+        let (inches, metric) = both.split_once('|').unwrap_or((both, both));
+        draft.extend([if tape == Tape::Metric { metric } else { inches }, rest]);
+    }
+    draft
 }
 
 /// A copy of a recipe, which says in its head what it comes after. Helper files that come with the program stay there;
@@ -40,20 +50,24 @@ mod tests {
     use crate::workshop::Workshop;
 
     fn read(name: &str, text: &str) -> RecipeText {
-        let (text, helpers) = one_file::apart(text);
+        let (text, helpers) = one_file::apart(text).unwrap();
         RecipeText { name: name.to_owned(), text, helpers: shipped_helpers().into_iter().chain(helpers).collect() }
     }
 
     #[test]
-    fn a_draft_passes_its_check_without_a_word() {
-        let recipe = read("tea_towel", &draft("tea_towel"));
-        assert!(recipe.header().makes.starts_with("tea towel: a hemmed cloth."), "{}", recipe.header().makes);
-        match answer_in(&recipe, &Workshop::default(), false, &Task::Check, StopFlag::default()) {
-            Reply::Checked(report) => {
-                assert!(report.passed() && report.cautions.is_empty() && report.never_ran.is_empty(), "{report:?}");
-                assert_eq!((report.examples, report.unread), (2, 0));
+    fn a_draft_passes_its_check_without_a_word_on_either_tape() {
+        for (tape, own, other) in [(Tape::Inch, " in", " cm"), (Tape::Metric, " cm", "44 in")] {
+            let recipe = read("tea_towel", &draft("tea_towel", tape));
+            assert!(recipe.header().makes.starts_with("tea towel: a hemmed cloth."), "{}", recipe.header().makes);
+            assert!(recipe.text.contains(own) && !recipe.text.contains(other), "{}", recipe.text);
+            assert!(!recipe.text.contains(['«', '»']), "{}", recipe.text);
+            match answer_in(&recipe, &Workshop::default(), false, &Task::Check, StopFlag::default()) {
+                Reply::Checked(report) => {
+                    assert!(report.passed() && report.cautions.is_empty() && report.never_ran.is_empty(), "{report:?}");
+                    assert_eq!((report.examples, report.unread), (2, 0));
+                }
+                other => panic!("{other:?}"),
             }
-            other => panic!("{other:?}"),
         }
     }
 

@@ -90,12 +90,13 @@ impl RecipeText {
         reached
     }
 
-    /// Returns a fingerprint that changes whenever the recipe, a helper it imports, or the contract changes.
+    /// Returns a fingerprint that changes whenever the recipe, a helper it imports, or the contract changes. Blank lines
+    /// before and behind a text are none of it, so that a recipe passed on in one file is the same recipe.
     pub fn fingerprint(&self) -> String {
         let mut hash = Sha256::new();
         hash.update(format!("contract {CONTRACT}\n"));
         let parts = std::iter::once(("", self.text.as_str())).chain(self.reached());
-        for (name, text) in parts {
+        for (name, text) in parts.map(|(name, text)| (name, without_blank_ends(text))) {
             // Without lengths, texts could run together.
             hash.update(format!("{name} {}\n", text.len()));
             hash.update(text);
@@ -134,6 +135,11 @@ impl From<RecipeText> for LoadedRecipe {
     }
 }
 
+/// A text without the line ends before and behind it.
+pub(super) fn without_blank_ends(text: &str) -> &str {
+    text.trim_matches(['\n', '\r'])
+}
+
 /// Returns the names a script imports; empty if the script has no valid tokens.
 pub fn imports(text: &str) -> Vec<String> {
     let Ok(tokens) = Tokens::read(text, Reading::default()) else { return Vec::new() };
@@ -170,5 +176,11 @@ mod tests {
         assert_eq!(recipe.fingerprint(), first, "a helper that is not imported does not matter");
         recipe.helpers.insert("c".to_owned(), "2".to_owned());
         assert_ne!(recipe.fingerprint(), first, "a helper's helper does");
+        let second = recipe.fingerprint();
+        recipe.helpers.insert("c".to_owned(), "\n\n2\n".to_owned());
+        recipe.text.push('\n');
+        assert_eq!(recipe.fingerprint(), second, "blank lines round a text do not");
+        recipe.text.push(' ');
+        assert_ne!(recipe.fingerprint(), second, "anything else does");
     }
 }

@@ -27,6 +27,6 @@ pub use library::{LoadedRecipe, RecipeText};
 pub use open_recipes::OpenRecipes;
 pub(crate) use proof::check::CheckReport;
 pub(crate) use proof::examples::WorkedExample;
-pub(crate) use proof::what_changed::{RecipeVersion, what_changed};
+pub(crate) use proof::what_changed::{RecipeVersion, lines_changed, what_changed};
 pub(crate) use protocol::Description;
 pub use protocol::{PROTOCOL, Reply, Request, Task};

@@ -19,7 +19,7 @@ use crate::present::{self, PictureNote};
 use crate::quantity::Style;
 use crate::recipe::{
     CheckReport, ClothRange, Description, Input, LoadedRecipe, OpenRecipes, RecipeText, RecipeVersion, Reply, Task,
-    what_changed,
+    lines_changed, what_changed,
 };
 use crate::report::{self, excerpt, wrap};
 use crate::table::Dialect;
@@ -95,19 +95,19 @@ impl App<'_> {
         let recipe = self.found.find(name, &folders).map_err(Diagnostic::new)?;
         if self.looked_at.insert(name.to_owned()) {
             let located = folders.locate(name);
-            let taken = match &located.place {
-                Place::Shipped => format!("{name} is the recipe that comes with the program"),
-                Place::File(path) => format!("{name} is {}", path.display()),
+            let used = match &located.place {
+                Place::Shipped => "the one that comes with the program".to_owned(),
+                Place::File(path) => path.display().to_string(),
             };
-            match &located.hidden {
-                Some(Place::Shipped) => self
-                    .output
-                    .eprint(&format!("{taken}; the recipe of that name that comes with the program is not taken")),
-                Some(Place::File(other)) => self
-                    .output
-                    .eprint(&format!("{taken}; {} is not taken: name it with folder and ending", other.display())),
-                None => {}
-            }
+            let told = match &located.hidden {
+                Some(Place::Shipped) => "not the one that comes with the program".to_owned(),
+                Some(Place::File(other)) => {
+                    let other = other.strip_prefix(&self.folder).unwrap_or(other).display();
+                    format!("not {other}: for that, type the name of the file")
+                }
+                None => return Ok(recipe),
+            };
+            self.output.eprint(&format!("{name} is {used}, {told}"));
         }
         Ok(recipe)
     }
@@ -202,19 +202,22 @@ impl App<'_> {
     /// Tells what changed in a recipe since it was accepted, if it was, with another text.
     pub(super) fn tell_changes(&mut self, recipe: &LoadedRecipe) {
         let Some(before) = TrustStore::in_folder(self.state_folder.as_deref()).kept(recipe) else { return };
-        let (before, style) = (LoadedRecipe::from(before), self.style());
+        let style = self.style();
         let asked = [&before, recipe].map(|text| (self.ask(text, Task::Describe), self.ask(text, Task::Examples)));
-        let [
-            (Reply::Described(first), Reply::Worked(examples)),
-            (Reply::Described(second), Reply::Worked(examples_now)),
-        ] = asked
-        else {
-            return;
+        let told = match &asked {
+            [
+                (Reply::Described(first), Reply::Worked(examples)),
+                (Reply::Described(second), Reply::Worked(examples_now)),
+            ] => {
+                let was = RecipeVersion { text: &before.text, description: first, examples };
+                let is = RecipeVersion { text: &recipe.text, description: second, examples: examples_now };
+                what_changed(was, is, &style)
+            }
+            // One of them no longer runs here.
+            _ => vec![lines_changed(&before.text, &recipe.text)],
         };
-        let was = RecipeVersion { text: &before.text, description: &first, examples: &examples };
-        let is = RecipeVersion { text: &recipe.text, description: &second, examples: &examples_now };
-        self.output.eprint(&format!("{} is another than the one you accepted:", recipe.text.name));
-        for line in what_changed(was, is, &style) {
+        self.output.eprint(&format!("{} is not the text that you accepted:", recipe.text.name));
+        for line in told {
             let lines = wrap::hang("- ", &line, self.output.width);
             self.output.eprint(&lines.join("\n"));
         }

@@ -13,7 +13,7 @@ use std::time::{Duration, SystemTime};
 pub(super) const MOST_BYTES: u64 = 4 << 20;
 
 /// Maximum size in bytes of a recipe or helper file: ten times the longest that is shipped.
-const MOST_RECIPE_BYTES: u64 = 256 << 10;
+pub(super) const MOST_RECIPE_BYTES: u64 = 256 << 10;
 
 /// The time of a file's last change and its length in bytes; `None` if there is no file.
 pub(super) type Stamp = Option<(SystemTime, u64)>;

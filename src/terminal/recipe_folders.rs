@@ -59,6 +59,11 @@ impl RecipeFolders {
         self.homes.first().unwrap_or(&self.here)
     }
 
+    /// Whether a file lies at home.
+    pub(super) fn is_at_home(&self, path: &Path) -> bool {
+        path.parent().is_some_and(|folder| self.homes.iter().any(|home| home == folder))
+    }
+
     /// Finds the recipe that a name or a file means.
     pub(super) fn locate(&self, written: &str) -> Located {
         let is_file = written.contains(['/', '\\']) || Path::new(written).extension().is_some_and(|end| end == ENDING);

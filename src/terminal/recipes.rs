@@ -3,7 +3,8 @@
 use super::files::{self, FileProblem, Stamp, stamp};
 use super::recipe_folders::{ENDING, Located, Place, RecipeFolders};
 use crate::quantity::nearest::nearest;
-use crate::recipe::{LoadedRecipe, RecipeText, library, one_file};
+use crate::recipe::one_file::{self, MOST_HELPERS};
+use crate::recipe::{LoadedRecipe, RecipeText, library};
 use crate::report::plain_text::is_unseen;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -11,9 +12,6 @@ use std::time::{Duration, SystemTime};
 
 /// A file that was changed more recently may change again without a new time stamp.
 const TICK: Duration = Duration::from_secs(2);
-
-/// Most helper files of a recipe, one below the other included.
-const MOST_HELPERS: usize = 16;
 
 /// A cache of recipes; each is read again if the stamp of one of its files changes.
 #[derive(Debug, Default)]
@@ -93,7 +91,7 @@ pub(super) fn read(written: &str, folders: &RecipeFolders) -> Result<ReadRecipe,
     if text.trim().is_empty() {
         return Err(format!("{} is empty", path.display()));
     }
-    let (text, inside) = one_file::apart(&text);
+    let (text, inside) = one_file::apart(&text).map_err(|problem| format!("{}: {problem}", path.display()))?;
     let name = path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default();
     let mut recipe = RecipeText { name, text, helpers: library::shipped_helpers() };
     let folder = path.parent().unwrap_or(&folders.here);

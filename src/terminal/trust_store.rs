@@ -58,12 +58,12 @@ impl TrustStore {
     }
 
     /// The text that was accepted last under the name of a recipe, if it is another.
-    pub(super) fn kept(&self, recipe: &LoadedRecipe) -> Option<RecipeText> {
+    pub(super) fn kept(&self, recipe: &LoadedRecipe) -> Option<LoadedRecipe> {
         let text = files::read(&self.kept_file(recipe)?).ok()?;
-        let (text, helpers) = one_file::apart(&text);
+        let (text, helpers) = one_file::apart(&text).ok()?;
         let helpers = library::shipped_helpers().into_iter().chain(helpers).collect();
-        let kept = RecipeText { name: recipe.text.name.clone(), text, helpers };
-        (kept.in_one_file() != recipe.text.in_one_file()).then_some(kept)
+        let kept = LoadedRecipe::from(RecipeText { name: recipe.text.name.clone(), text, helpers });
+        (kept.fingerprint != recipe.fingerprint).then_some(kept)
     }
 
     /// Adds a recipe.

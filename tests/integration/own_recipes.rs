@@ -40,7 +40,7 @@ fn a_draft_is_at_home_and_runs_from_anywhere() {
     let place = transcript_folder("a_draft");
     let file = place.path().join("data/recipes/tea_towel.rhai");
     let shown = answers(place.path(), "one", &["draft", "tea_towel"]);
-    assert!(shown.starts_with(&format!("{} is a recipe to change", file.display())), "{shown}");
+    assert!(shown.starts_with(&format!("{} is your recipe; change it", file.display())), "{shown}");
     assert!(fs::read_to_string(&file).unwrap().contains("fn make(order, ticket)"));
     // Two examples by pencil are in it: 2 x (20 + 30) = 100 in of hem, and a cloth too narrow by its two hems.
     let checked = answers(place.path(), "two", &["check", "tea_towel"]);
@@ -120,7 +120,7 @@ fn what_changed_in_a_recipe_is_told_before_it_runs_again() {
     assert_eq!(
         lines,
         [
-            "tea_towel is another than the one you accepted:",
+            "tea_towel is not the text that you accepted:",
             "- it asks otherwise: hem: a length; 1/4 in to 4 in; usually 2 in; was a length; 1/4 in to 4 in; usually 1 in",
             "- lines: 1 new or changed, 1 gone or changed, helper files with them",
         ]
@@ -138,17 +138,13 @@ fn a_name_that_hides_another_is_said_once() {
     let (code, answered, problem) = told(place.path(), "here", &["check", "bunting"]);
     assert_eq!(code, 0, "{problem}");
     let own = home.join("bunting.rhai");
-    let hides = "the recipe of that name that comes with the program is not taken";
-    assert_eq!(problem, format!("bunting is {}; {hides}\n", own.display()));
+    assert_eq!(problem, format!("bunting is {}, not the one that comes with the program\n", own.display()));
     assert!(answered.starts_with("bunting: nothing to mend"), "{answered}");
     // A file of a shipped name in the folder one stands in hides nothing, and is named with its ending.
     fs::write(place.path().join("here/valance.rhai"), "fn inputs() { [] }\nfn make(order, ticket) {}\n").unwrap();
     let (_, described, problem) = told(place.path(), "here", &["describe", "valance"]);
-    assert!(
-        problem.starts_with("valance is the recipe that comes with the program; ")
-            && problem.contains("valance.rhai is not taken"),
-        "{problem}"
-    );
+    let left = "not valance.rhai: for that, type the name of the file";
+    assert_eq!(problem, format!("valance is the one that comes with the program, {left}\n"));
     assert!(described.contains("CC0-1.0"), "{described}");
 }
 
@@ -172,6 +168,11 @@ fn a_recipe_is_passed_on_in_one_file_with_its_helpers() {
     assert!(checked.starts_with("towel: nothing to mend; 2 examples right"), "{checked}");
     let described = answers(place.path(), "reader", &["describe", "towel"]);
     assert!(described.contains("helper files hems (in the same file)"), "{described}");
+    // It is the recipe that the writer has, and both can tell by its fingerprint.
+    let fingerprint = |described: &str| described.split("fingerprint ").nth(1).unwrap()[..19].to_owned();
+    let writers = answers(place.path(), "writer", &["describe", "towel"]);
+    assert!(writers.contains("helper files hems (beside it)"), "{writers}");
+    assert_eq!(fingerprint(&described), fingerprint(&writers));
     // A fault in the helper is told on its line of the one file.
     let one = fs::read_to_string(at("reader/towel.rhai")).unwrap();
     let line = one.lines().position(|line| line.starts_with("fn round")).unwrap() + 1;
@@ -183,6 +184,13 @@ fn a_recipe_is_passed_on_in_one_file_with_its_helpers() {
     assert_eq!(told(place.path(), "writer", &["parcel", "towel", "hems.rhai"]).0, 1);
     assert_eq!(told(place.path(), "writer", &["parcel", "towel", "towel.txt"]).0, 2);
     assert_eq!(told(place.path(), "writer", &["parcel", "towle", "x.rhai"]).0, 1);
+    // 200 kB and 100 kB are two files that can be read, and one that cannot.
+    let filled = |text: &str, kilobytes: usize| format!("{text}{}", "// 4567890\n".repeat(kilobytes * 1024 / 11));
+    fs::write(at("writer/towel.rhai"), filled(&text, 200)).unwrap();
+    let helper = fs::read_to_string(at("writer/hems.rhai")).unwrap();
+    fs::write(at("writer/hems.rhai"), filled(&helper, 100)).unwrap();
+    let (code, _, said) = told(place.path(), "writer", &["parcel", "towel", "large.rhai"]);
+    assert!(code == 1 && said.contains("more than 256 kB") && !at("writer/large.rhai").exists(), "{said}");
 }
 
 #[test]
@@ -209,14 +217,22 @@ fn a_watched_recipe_is_checked_again_when_it_is_saved() {
     };
     let end = "it is checked again; Ctrl-C ends this\n";
     assert!(read_to(&mut out, end).contains("nothing to mend"));
+    // Whole at once, as an editor does that is careful; one check follows.
+    let save = |text: &str| {
+        let aside = file.with_extension("aside");
+        fs::write(&aside, text).unwrap();
+        fs::rename(&aside, &file).unwrap();
+    };
     let text = fs::read_to_string(&file).unwrap();
-    fs::write(&file, text.replace("2 * (order.wide + order.high)", "2 * (order.wide + 3 min)")).unwrap();
+    save(&text.replace("2 * (order.wide + order.high)", "2 * (order.wide + 3 min)"));
     read_to(&mut out, end);
     let told = read_to(&mut err, "to mend");
     assert!(told.contains("tea_towel: ") && !told.contains("nothing"), "{told}");
-    fs::write(&file, &text).unwrap();
+    save(&text.replace("20 in", "21 in").replace("100 in", "102 in").replace("2 × (20", "2 × (21"));
     assert!(read_to(&mut out, end).contains("nothing to mend"));
     let interrupted = Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
     assert!(interrupted.success());
     assert_eq!(child.wait().unwrap().code(), Some(0), "that is how watching ends");
+    // What is being written is checked, and not accepted each time.
+    assert!(answers(place.path(), "here", &["describe", "tea_towel"]).contains("not checked yet"));
 }

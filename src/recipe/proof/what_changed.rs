@@ -1,8 +1,9 @@
-//! What is different in a recipe since it was accepted: what it asks, what its examples come to, its lines.
+//! What is different in a recipe since it was accepted: its head, what it asks, what its examples come to, its lines.
 //!
 //! Never here: running either text, and saying whether a change is for the better.
 
 use crate::quantity::Style;
+use crate::recipe::contract::header::Header;
 use crate::recipe::contract::input::Input;
 use crate::recipe::library::RecipeText;
 use crate::recipe::proof::examples::WorkedExample;
@@ -23,7 +24,8 @@ const MOST_TOLD: usize = 12;
 
 /// Tells what is different between two texts of a recipe, a line each; at least the count of lines.
 pub(crate) fn what_changed(before: RecipeVersion<'_>, now: RecipeVersion<'_>, style: &Style) -> Vec<String> {
-    let mut told = inputs(&before.description.inputs, &now.description.inputs, style);
+    let mut told = heads(&before.description.header, &now.description.header);
+    told.extend(inputs(&before.description.inputs, &now.description.inputs, style));
     for (place, example) in now.examples.iter().enumerate() {
         let given = answers(&example.ticket, style);
         let same = before.examples.iter().find(|old| answers(&old.ticket, style) == given);
@@ -39,8 +41,31 @@ pub(crate) fn what_changed(before: RecipeVersion<'_>, now: RecipeVersion<'_>, st
             told.push(format!("example {}: {more} more", place + 1));
         }
     }
-    told.push(lines(before.text, now.text));
+    for (place, example) in before.examples.iter().enumerate() {
+        let given = answers(&example.ticket, style);
+        if !now.examples.iter().any(|new| answers(&new.ticket, style) == given) {
+            told.push(format!("example {} of before is gone or has other answers", place + 1));
+        }
+    }
+    told.push(lines_changed(before.text, now.text));
     told
+}
+
+/// What the head says otherwise.
+fn heads(before: &Header, now: &Header) -> Vec<String> {
+    let said = |header: &Header| {
+        let Header { makes, contract: _, version, licence, tags, by, after } = header;
+        let said = [
+            ("it makes", Some(makes.clone())),
+            ("version", version.clone()),
+            ("licence", licence.clone()),
+            ("for", Some(tags.join(", "))),
+            ("by", by.clone()),
+            ("after", after.clone()),
+        ];
+        said.into_iter().filter_map(|(name, said)| Some((name.to_owned(), said?))).collect::<BTreeMap<String, String>>()
+    };
+    differences(&said(before), &said(now))
 }
 
 /// What is asked otherwise.
@@ -115,7 +140,7 @@ fn differences(before: &BTreeMap<String, String>, now: &BTreeMap<String, String>
 }
 
 /// How many lines of the recipe and the helper files it imports are new, and how many are gone.
-fn lines(before: &RecipeText, now: &RecipeText) -> String {
+pub(crate) fn lines_changed(before: &RecipeText, now: &RecipeText) -> String {
     let (before, now) = (before.in_one_file(), now.in_one_file());
     let mut counts: BTreeMap<&str, (usize, usize)> = BTreeMap::new();
     before.lines().for_each(|line| counts.entry(line.trim()).or_default().0 += 1);
@@ -206,7 +231,15 @@ fn examples() { [
             ]
         );
         let other = BEFORE.replace("round: 24 in", "round: 22 in").replace("cut: 25 in", "cut: 23 in");
-        assert_eq!(told(BEFORE, &other)[0], "example 1 is new or has other answers");
+        assert_eq!(
+            told(BEFORE, &other)[..2],
+            ["example 1 is new or has other answers", "example 1 of before is gone or has other answers"]
+        );
+        let other = BEFORE.replace("version: 1.0", "version: 1.1   by: a pen name").replace("CC0-1.0", "MIT");
+        assert_eq!(
+            told(BEFORE, &other)[..3],
+            ["by: a pen name; is new", "licence: MIT; was CC0-1.0", "version: 1.1; was 1.0"]
+        );
         assert_eq!(
             told(BEFORE, &BEFORE.replace("] }\n", "] }\n\n")),
             ["only blank lines or the order of lines changed"]

@@ -26,17 +26,27 @@ const LOOK_AGAIN: Duration = Duration::from_millis(200);
 /// Digits of a fingerprint that are shown, in groups of four: enough to compare by telephone.
 const SHOWN_DIGITS: usize = 16;
 
+/// What follows when a recipe passes its check.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Passing {
+    /// It is accepted, once it is told what changed.
+    Accepts,
+    /// That it passed is told, and no more.
+    IsTold,
+}
+
 impl App<'_> {
     /// Checks recipes, and accepts those that pass. What changed in one that was accepted before is told first.
     pub(crate) fn check(&mut self, names: &[String]) -> u8 {
         let mut code = DONE;
         for name in names {
-            code = code.max(self.check_one(name, true));
+            code = code.max(self.check_one(name, Passing::Accepts));
         }
         code
     }
 
-    /// Checks recipes, and again each time one of their files is saved, until it is interrupted.
+    /// Checks recipes, and again each time one of their files is saved, until it is interrupted. A recipe that is being
+    /// written is not accepted each time, or what changed since would never be told.
     pub(crate) fn watch(&mut self, names: &[String]) -> u8 {
         let stamps = |app: &Self| {
             let folders = app.recipe_folders();
@@ -46,9 +56,9 @@ impl App<'_> {
         loop {
             let before = stamps(self);
             for name in names {
-                self.check_one(name, false);
+                self.check_one(name, Passing::IsTold);
             }
-            self.output.print("saved again, it is checked again; Ctrl-C ends this");
+            self.output.print("save it, and it is checked again; Ctrl-C ends this");
             self.output.flush();
             while stamps(self) == before {
                 if self.stop.load(Ordering::SeqCst) || self.output.problem().is_some() {
@@ -68,19 +78,19 @@ impl App<'_> {
         }
     }
 
-    fn check_one(&mut self, name: &str, tells_changes: bool) -> u8 {
+    fn check_one(&mut self, name: &str, passing: Passing) -> u8 {
         let recipe = match self.find_recipe(name) {
             Ok(recipe) => recipe,
             Err(error) => return self.failed_with(&error),
         };
         match self.ask(&recipe, Task::Check) {
             Reply::Checked(report) if report.passed() => {
-                if tells_changes {
-                    self.tell_changes(&recipe);
-                }
                 let mut code = DONE;
-                if let Err(problem) = TrustStore::in_folder(self.state_folder.as_deref()).add(&recipe) {
-                    code = self.failed(&format!("{problem}\n  {NOT_REMEMBERED}"));
+                if passing == Passing::Accepts {
+                    self.tell_changes(&recipe);
+                    if let Err(problem) = TrustStore::in_folder(self.state_folder.as_deref()).add(&recipe) {
+                        code = self.failed(&format!("{problem}\n  {NOT_REMEMBERED}"));
+                    }
                 }
                 self.output.print(&format!(
                     "{}: nothing to mend; {} examples right; {} sizes tried, {} refused with a reason",
@@ -106,10 +116,8 @@ impl App<'_> {
         let listed = recipes::names(&folders).filter_map(|name| {
             let read = recipes::read(&name, &folders).ok();
             let whose = match read.as_ref().map(|read| &read.located.place) {
-                Some(Place::File(path)) if path.starts_with(&folders.here) && !at_home(&folders.homes, path) => {
-                    "in this folder: "
-                }
-                Some(Place::File(_)) => "your own: ",
+                Some(Place::File(path)) if folders.is_at_home(path) => "your own: ",
+                Some(Place::File(_)) => "in this folder: ",
                 _ => "",
             };
             let header = read.map(|read| read.recipe.header()).unwrap_or_default();
@@ -195,7 +203,7 @@ impl App<'_> {
             return self.failed(&format!("there is a recipe {name} already\n  give yours another name"));
         }
         let text = match like.map(|like| self.find_recipe(like)) {
-            None => draft::draft(name),
+            None => draft::draft(name, self.opened.workshop.settings.style().tape),
             Some(Ok(recipe)) => draft::draft_like(&recipe.text),
             Some(Err(error)) => return self.failed_with(&error),
         };
@@ -204,7 +212,7 @@ impl App<'_> {
         match files::create_all(folder, &[(file.clone(), text.into_bytes())]) {
             Ok(()) => {
                 self.output.print(&format!(
-                    "{} is a recipe to change, with any editor of plain text",
+                    "{} is your recipe; change it with any editor of plain text",
                     folder.join(file).display()
                 ));
                 self.output.print_wrapped(&format!(
@@ -230,11 +238,13 @@ impl App<'_> {
         let (Some(folder), Some(name_of_file)) = (path.parent(), path.file_name()) else {
             return self.wrong_command("name the file");
         };
-        let written = files::create_all(
-            folder,
-            &[(name_of_file.to_string_lossy().into_owned(), recipe.text.in_one_file().into_bytes())],
-        );
-        match written {
+        let whole = recipe.text.in_one_file();
+        if u64::try_from(whole.len()).is_ok_and(|bytes| bytes > files::MOST_RECIPE_BYTES) {
+            let most = files::MOST_RECIPE_BYTES >> 10;
+            return self
+                .failed(&format!("in one file it would hold more than {most} kB, which nobody could read here"));
+        }
+        match files::create_all(folder, &[(name_of_file.to_string_lossy().into_owned(), whole.into_bytes())]) {
             Ok(()) => {
                 let helpers = recipe.text.reached().len();
                 let with = match helpers {
@@ -248,9 +258,4 @@ impl App<'_> {
             Err(problem) => self.failed(&problem.to_string()),
         }
     }
-}
-
-/// Whether a file lies in one of the homes.
-fn at_home(homes: &[PathBuf], path: &Path) -> bool {
-    path.parent().is_some_and(|folder| homes.iter().any(|home| home == folder))
 }
